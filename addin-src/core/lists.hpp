@@ -1,0 +1,39 @@
+// Lists of cells, as a sheet hands them over, and the rows that belong together in them.
+//
+// A list is one row or one column of cells. In lists that belong together a row that is blank in
+// all of them is skipped; a row blank in one only, or holding text where a number belongs, is
+// refused with its number, counted from 1 at the list's first cell, blanks included.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace jarbook {
+
+// Blank (empty, or empty text), a number, or text.
+using Cell = std::variant<std::monostate, double, std::string>;
+
+bool is_blank(const Cell& cell);
+
+struct Column {
+    std::string name; // the argument's name in the contract
+    std::vector<Cell> cells;
+};
+
+// The number in a row (counted from 0). Refuses text and blanks by name and row.
+double number_in(const Column& column, std::size_t row);
+
+// The text in a row, refused likewise.
+const std::string& text_in(const Column& column, std::size_t row);
+
+// "row 3 of strengths", for sentences; row counted from 0.
+std::string row_text(const Column& column, std::size_t row);
+
+// Indices of the rows in which nothing is blank. Refuses lists of unequal length and rows that are
+// blank in some only.
+std::vector<std::size_t> rows_in_common(const std::vector<const Column*>& columns);
+
+} // namespace jarbook

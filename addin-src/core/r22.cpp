@@ -1,0 +1,208 @@
+#include "r22.hpp"
+
+#include "freezing.hpp"
+#include "r22_coefficients.hpp"
+#include "refusal.hpp"
+
+#include <algorithm>
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+#include <cstdint>
+#include <tuple>
+#include <vector>
+
+namespace jarbook::r22 {
+
+namespace {
+
+// Newton's iteration doubles the right digits with each step, so that a last step of 2^-24 of the
+// value (6e-8) leaves less than 1e-13: far below the 1e-9 % vol promised.
+constexpr int newton_bits = 25;
+constexpr std::uintmax_t newton_limit = 60;
+
+// Root of f (which gives value and slope) in [lowest, highest], by Boost's Newton iteration, which
+// falls back to bisection wherever a step would leave the bracket.
+template <class F>
+double bracketed_newton(F f, double guess, double lowest, double highest,
+                        std::string_view argument) {
+    std::uintmax_t iterations = newton_limit;
+    const double root = boost::math::tools::newton_raphson_iterate(
+        f, std::clamp(guess, lowest, highest), lowest, highest, newton_bits, iterations);
+    if (iterations >= newton_limit)
+        refuse(RefusalKind::no_convergence, argument, "",
+               "no strength was found within the bound on work");
+    return root;
+}
+
+// First guesses for both inverses, interpolated from the formula itself when first needed.
+class Guesses {
+public:
+    static const Guesses& get() {
+        static const Guesses guesses;
+        return guesses;
+    }
+
+    // Mass fraction for a per cent by volume at 20 degC; off by less than 1e-6 there, and by
+    // less than 1e-3 for volumes at 10...30 degC.
+    double from_pct_vol(double pct_vol) const {
+        const double position = pct_vol * volume_steps / 100.0;
+        const int cell = std::clamp(static_cast<int>(position), 0, volume_steps - 1);
+        const double x = position - cell;
+        const Node& a = by_volume_[cell];
+        const Node& b = by_volume_[cell + 1];
+        // Cubic Hermite.
+        const double d = b.value - a.value;
+        return a.value + x * (a.slope + x * (3 * d - 2 * a.slope - b.slope +
+                                             x * (a.slope + b.slope - 2 * d)));
+    }
+
+    // Mass fraction for a density, by the share of the way from the most watery liquid (0) to
+    // ethanol (1), at a temperature; off by a few 1e-4.
+    double from_density_share(double share, double temperature_c) const {
+        const double row_position = (temperature_c - lowest_temperature_c) / temperature_step_c;
+        const int row = std::clamp(static_cast<int>(row_position), 0, temperature_steps - 1);
+        const double position = std::clamp(share, 0.0, 1.0) * density_steps;
+        const int column = std::min(static_cast<int>(position), density_steps - 1);
+        const double x = position - column;
+        const double y = row_position - row;
+        const auto at = [&](int r) {
+            const double* p = &by_density_[static_cast<std::size_t>(r) * (density_steps + 1)];
+            return p[column] + x * (p[column + 1] - p[column]);
+        };
+        const double relative = at(row) + y * (at(row + 1) - at(row));
+        const double lowest = lowest_liquid_mass_fraction(temperature_c);
+        return lowest + relative * (1.0 - lowest);
+    }
+
+private:
+    struct Node {
+        double value;
+        double slope; // per cell
+    };
+    static constexpr int volume_steps = 200;
+    static constexpr int density_steps = 128;
+    static constexpr int temperature_steps = 24;
+    static constexpr double temperature_step_c = 2.5; // 0 degC, where freezing begins, is a node
+
+    Guesses() : by_volume_(volume_steps + 1) {
+        const DensityAt& formula = density_at_20c();
+        const double ethanol = formula(1.0);
+        for (int i = 0; i <= volume_steps; ++i) {
+            const double target = static_cast<double>(i) / volume_steps;
+            const auto volume = [&](double p) {
+                const auto [rho, slope] = formula.with_slope(p);
+                return std::make_tuple(p * rho / ethanol - target, (rho + p * slope) / ethanol);
+            };
+            const double p = bracketed_newton(volume, target, 0.0, 1.0, "");
+            by_volume_[i] = {p, 1.0 / (std::get<1>(volume(p)) * volume_steps)};
+        }
+        by_density_.reserve((temperature_steps + 1) * (density_steps + 1));
+        for (int r = 0; r <= temperature_steps; ++r) {
+            const double t = lowest_temperature_c + r * temperature_step_c;
+            const DensityAt at(t);
+            const double lowest = lowest_liquid_mass_fraction(t);
+            const double heavy = at(lowest);
+            const double light = at(1.0);
+            for (int c = 0; c <= density_steps; ++c) {
+                const double share = static_cast<double>(c) / density_steps;
+                const double target = heavy + share * (light - heavy);
+                const auto density = [&](double p) {
+                    const auto [rho, slope] = at.with_slope(p);
+                    return std::make_tuple(rho - target, slope);
+                };
+                const double p = bracketed_newton(density, 0.5, lowest, 1.0, "");
+                by_density_.push_back((p - lowest) / (1.0 - lowest));
+            }
+        }
+    }
+
+    std::vector<Node> by_volume_;
+    std::vector<double> by_density_;
+};
+
+} // namespace
+
+DensityAt::DensityAt(double temperature_c) : temperature_c_(temperature_c), coefficient_(A) {
+    const double tau = temperature_c - reference_temperature_c;
+    if (tau == 0.0)
+        return;
+    double power = 0.0;
+    for (int k = 5; k >= 0; --k)
+        power = (power + B[static_cast<std::size_t>(k)]) * tau;
+    coefficient_[0] += power;
+    const auto add = [this](const auto& c, double factor) {
+        for (std::size_t k = 0; k < c.size(); ++k)
+            coefficient_[k + 1] += c[k] * factor;
+    };
+    const double tau2 = tau * tau;
+    add(C1, tau);
+    add(C2, tau2);
+    add(C3, tau2 * tau);
+    add(C4, tau2 * tau2);
+    add(C5, tau2 * tau2 * tau);
+}
+
+const DensityAt& density_at_20c() {
+    static const DensityAt formula(reference_temperature_c);
+    return formula;
+}
+
+double density_kg_m3(double mass_fraction, double temperature_c) {
+    return DensityAt(temperature_c)(mass_fraction);
+}
+
+double mass_fraction_from_density(double density_kg_m3, const DensityAt& formula,
+                                  std::string_view argument) {
+    const double t = formula.temperature_c();
+    const double lowest = lowest_liquid_mass_fraction(t);
+    const double heavy = formula(lowest);
+    const double light = formula(1.0);
+    // A density that misses an end by rounding alone is that end: 1e-9 kg/m3 is about 1e-9 % vol.
+    constexpr double rounding_kg_m3 = 1e-9;
+    if (!(density_kg_m3 <= heavy + rounding_kg_m3)) {
+        const std::string end =
+            lowest > 0.0 ? "the most watery mixture that is still liquid" : "water";
+        refuse(RefusalKind::impossible, argument, number_text(density_kg_m3),
+               std::string(argument) + ": a liquid of " + number_text(density_kg_m3) +
+                   " kg/m³ at " + number_text(t) + " °C is denser than " + end + " (" +
+                   number_text(heavy) +
+                   " kg/m³). Is the reading, the temperature or the sugar in it to be looked at?");
+    }
+    if (!(density_kg_m3 >= light - rounding_kg_m3))
+        refuse(RefusalKind::impossible, argument, number_text(density_kg_m3),
+               std::string(argument) + ": a liquid of " + number_text(density_kg_m3) +
+                   " kg/m³ at " + number_text(t) + " °C is lighter than ethanol (" +
+                   number_text(light) + " kg/m³). Is the reading or the temperature wrong?");
+    if (density_kg_m3 >= heavy)
+        return lowest;
+    if (density_kg_m3 <= light)
+        return 1.0;
+    const double guess =
+        Guesses::get().from_density_share((heavy - density_kg_m3) / (heavy - light), t);
+    return bracketed_newton(
+        [&](double p) {
+            const auto [rho, slope] = formula.with_slope(p);
+            return std::make_tuple(rho - density_kg_m3, slope);
+        },
+        guess, lowest, 1.0, argument);
+}
+
+double pct_vol_from_mass_fraction(double mass_fraction, const DensityAt& formula) {
+    return 100.0 * mass_fraction * formula(mass_fraction) / formula(1.0);
+}
+
+double mass_fraction_from_pct_vol(double pct_vol, const DensityAt& formula) {
+    if (pct_vol <= 0.0)
+        return 0.0;
+    if (pct_vol >= 100.0)
+        return 1.0;
+    const double target = 0.01 * pct_vol * formula(1.0);
+    return bracketed_newton(
+        [&](double p) {
+            const auto [rho, slope] = formula.with_slope(p);
+            return std::make_tuple(p * rho - target, rho + p * slope);
+        },
+        Guesses::get().from_pct_vol(pct_vol), 0.0, 1.0, "strength");
+}
+
+} // namespace jarbook::r22

@@ -1,0 +1,76 @@
+// A refusal: why a function gives no number.
+//
+// The core never clamps, extrapolates or guesses. What it cannot answer it refuses by throwing a
+// Refusal, which names the argument as the contract names it, the offending value and what would
+// be allowed, in a sentence that a distiller understands. The binding turns it into an error value
+// in the cell and keeps the sentence for the menu.
+#pragma once
+
+#include <exception>
+#include <string>
+#include <string_view>
+
+namespace jarbook {
+
+// The kinds differ in what the person has to do about them; each has one error value in the cell
+// (see extension/catalogue/errors.toml, from which the reference page's table is made).
+enum class RefusalKind {
+    not_a_number,   // text, a blank or an unknown word where something else belongs; lists that do
+                    // not belong together -> #VALUE!
+    out_of_range,   // a number outside the range that the argument or the formula has -> Err:502
+    impossible,     // every argument is in its range, but together they have no answer -> #NUM!
+    nothing_there,  // a figure of something that is not there: strength of an empty cut -> #N/A
+    no_convergence, // the bound on work was reached without a proven answer -> Err:523
+};
+
+class Refusal : public std::exception {
+public:
+    Refusal(RefusalKind kind, std::string_view argument, std::string_view value,
+            std::string_view sentence)
+        : kind_(kind), argument_(argument), value_(value), sentence_(sentence) {}
+
+    RefusalKind kind() const noexcept { return kind_; }
+    // The argument's name in the contract; empty where the refusal is about all of them together.
+    const std::string& argument() const noexcept { return argument_; }
+    // The offending value as a person would write it; empty where there is none.
+    const std::string& value() const noexcept { return value_; }
+    // The whole reason: argument, value, allowed range or missing quantity.
+    const std::string& sentence() const noexcept { return sentence_; }
+    const char* what() const noexcept override { return sentence_.c_str(); }
+
+private:
+    RefusalKind kind_;
+    std::string argument_;
+    std::string value_;
+    std::string sentence_;
+};
+
+// A number as a person would write it: up to six significant digits, no exponent where avoidable.
+std::string number_text(double value);
+
+// "temperature is 55 °C; allowed: -20 to 40 °C". The unit is written as given, with a space before
+// it, and may be empty.
+[[noreturn]] void refuse_range(std::string_view argument, double value, double lowest,
+                               double highest, std::string_view unit, std::string_view hint = "");
+
+// Refuses NaN, infinities and anything outside lowest...highest (both included).
+void require_range(std::string_view argument, double value, double lowest, double highest,
+                   std::string_view unit, std::string_view hint = "");
+
+// An amount (volume or mass): finite and zero or more. The unit is whatever the caller counts in.
+void require_amount(std::string_view argument, double value);
+
+// An amount that has to be there: finite and above zero.
+void require_positive(std::string_view argument, double value, std::string_view unit);
+
+// A strength that exists: 0...100 % vol at 20 °C.
+void require_strength(std::string_view argument, double strength);
+
+// A strength that is wished for or a limit: 0 or 1...100 % vol. Between 0 and 1 exclusive it is
+// taken for a percent-formatted cell and refused with "40, not 0.40".
+void require_wished_strength(std::string_view argument, double strength);
+
+[[noreturn]] void refuse(RefusalKind kind, std::string_view argument, std::string_view value,
+                         std::string_view sentence);
+
+} // namespace jarbook

@@ -1,0 +1,90 @@
+#include "volume.hpp"
+
+#include "r22.hpp"
+#include "refusal.hpp"
+#include "strength.hpp"
+
+#include <cmath>
+
+namespace jarbook {
+
+double balance_kg_per_l(double density_kg_m3) {
+    return (density_kg_m3 - air_density_kg_m3) /
+           (1.0 - air_density_kg_m3 / weights_density_kg_m3) / 1000.0;
+}
+
+double volume_at(double volume, double strength, double from_temperature_c,
+                 double to_temperature_c) {
+    require_amount("volume", volume);
+    require_strength("strength", strength);
+    require_formula_temperature("fromTemperature", from_temperature_c);
+    require_formula_temperature("toTemperature", to_temperature_c);
+    return volume * density_from_strength(strength, from_temperature_c) /
+           density_from_strength(strength, to_temperature_c);
+}
+
+double mass_from_volume(double volume, double strength, double temperature_c) {
+    require_amount("volume", volume);
+    return volume * balance_kg_per_l(density_from_strength(strength, temperature_c));
+}
+
+double volume_from_mass(double mass_kg, double strength, double temperature_c) {
+    require_amount("mass", mass_kg);
+    return mass_kg / balance_kg_per_l(density_from_strength(strength, temperature_c));
+}
+
+double lot_mass(const Lot& lot) {
+    const r22::DensityAt& formula = r22::density_at_20c();
+    return lot.volume * formula(r22::mass_fraction_from_pct_vol(lot.strength, formula)) / 1000.0;
+}
+
+double lot_alcohol_mass(const Lot& lot) {
+    return lot_pure_alcohol(lot) * r22::density_at_20c()(1.0) / 1000.0;
+}
+
+double volume_at_20c(double volume, double strength, double temperature_c,
+                     const std::string& where) {
+    if (temperature_c == 0.0)
+        refuse_range(where, temperature_c, r22::lowest_temperature_c, r22::highest_temperature_c,
+                     "°C", "Is the cell empty? For a true 0 type 0.001");
+    require_range(where, temperature_c, r22::lowest_temperature_c, r22::highest_temperature_c,
+                  "°C");
+    if (temperature_c == 20.0)
+        return volume;
+    return volume * density_from_strength(strength, temperature_c) /
+           density_from_strength(strength, 20.0);
+}
+
+std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
+                           const Column* volume_temperatures) {
+    const bool one_temperature = volume_temperatures && volume_temperatures->cells.size() == 1;
+    std::vector<const Column*> together{&volumes, &strengths};
+    if (volume_temperatures && !one_temperature)
+        together.push_back(volume_temperatures);
+
+    std::vector<Lot> lots;
+    for (const std::size_t row : rows_in_common(together)) {
+        const double volume = number_in(volumes, row);
+        const double strength = number_in(strengths, row);
+        require_range(row_text(volumes, row), volume, 0.0, HUGE_VAL, "");
+        require_range(row_text(strengths, row), strength, 0.0, 100.0, "% vol");
+        if (!volume_temperatures) {
+            lots.push_back({volume, strength, row});
+            continue;
+        }
+        const std::size_t at = one_temperature ? 0 : row;
+        lots.push_back({volume_at_20c(volume, strength, number_in(*volume_temperatures, at),
+                                      row_text(*volume_temperatures, at)),
+                        strength, row});
+    }
+    return lots;
+}
+
+double pure_alcohol(const std::vector<Lot>& lots) {
+    double sum = 0.0;
+    for (const Lot& lot : lots)
+        sum += lot_pure_alcohol(lot);
+    return sum;
+}
+
+} // namespace jarbook

@@ -1,0 +1,56 @@
+// Volume, mass and pure alcohol of ethanol-water mixtures.
+//
+// Volumes are at 20 degC unless a temperature says otherwise. Masses are as a balance in air shows
+// them: air 1.2 kg/m3, weights of 8000 kg/m3 (OIML R 111, D 28 conventional values; the basis of
+// 27 CFR 30's tables, too). The functions are homogeneous: millilitres in, millilitres and grams
+// out.
+#pragma once
+
+#include "lists.hpp"
+
+#include <vector>
+
+namespace jarbook {
+
+inline constexpr double air_density_kg_m3 = 1.2;
+inline constexpr double weights_density_kg_m3 = 8000.0;
+
+// What a balance in air shows for 1 L of a liquid of that density (kg/m3 in vacuo), kg.
+double balance_kg_per_l(double density_kg_m3);
+
+// Volume at another temperature, mass conserved; both -20...40 degC.
+double volume_at(double volume, double strength, double from_temperature_c,
+                 double to_temperature_c);
+
+// Mass on a balance in air, kg (of L), at the temperature at which the volume was measured.
+double mass_from_volume(double volume, double strength, double temperature_c = 20.0);
+double volume_from_mass(double mass_kg, double strength, double temperature_c = 20.0);
+
+// A lot of liquid: a jar, a can, a charge.
+struct Lot {
+    double volume;   // at 20 degC, in the caller's unit
+    double strength; // % vol at 20 degC
+    std::size_t row = 0; // where it stands in the lists it came from, from 0
+};
+
+// Mass in vacuo per unit of volume at 20 degC, and the ethanol in it (kg for volumes in L). Mass is
+// what is conserved and adds up; both in vacuo, so that no air enters the balances.
+double lot_mass(const Lot& lot);
+double lot_alcohol_mass(const Lot& lot);
+// Pure alcohol at 20 degC, in the lot's own unit of volume.
+inline double lot_pure_alcohol(const Lot& lot) { return lot.volume * lot.strength / 100.0; }
+
+// The lots of lists that belong together; blank rows are left out. Temperatures, if any, are those
+// at which the volumes were measured (one value, or a list of equal length; -20...40 degC, 0 is
+// refused as an empty cell) and move volumes only.
+std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
+                           const Column* volume_temperatures = nullptr);
+
+// Volume at 20 degC of a lot measured at a temperature given as an optional volume temperature: 0
+// is refused as an empty cell; `where` names it in the refusal.
+double volume_at_20c(double volume, double strength, double temperature_c,
+                     const std::string& where);
+
+double pure_alcohol(const std::vector<Lot>& lots);
+
+} // namespace jarbook

@@ -1,0 +1,159 @@
+#include "arguments.hpp"
+
+#include "refusal.hpp"
+
+#include <com/sun/star/uno/Sequence.hxx>
+
+namespace jarbook::addin {
+
+using com::sun::star::uno::Any;
+using com::sun::star::uno::Sequence;
+
+std::string utf8(const rtl::OUString& text) {
+    const rtl::OString bytes = rtl::OUStringToOString(text, RTL_TEXTENCODING_UTF8);
+    return {bytes.getStr(), static_cast<std::size_t>(bytes.getLength())};
+}
+
+rtl::OUString ustring(std::string_view text) {
+    return {text.data(), static_cast<sal_Int32>(text.size()), RTL_TEXTENCODING_UTF8};
+}
+
+bool is_left_out(const Any& value) { return !value.hasValue(); }
+
+namespace {
+
+// One value that is not a range. Calc sends doubles and strings; other offices' bridges also
+// integers and booleans, which widen to double.
+Cell cell_from(const Any& value, std::string_view name) {
+    double number = 0.0;
+    if (value >>= number)
+        return number;
+    bool flag = false;
+    if (value >>= flag)
+        return flag ? 1.0 : 0.0;
+    rtl::OUString text;
+    if (value >>= text)
+        return utf8(text);
+    if (!value.hasValue())
+        return std::monostate{};
+    refuse(RefusalKind::not_a_number, name, utf8(value.getValueTypeName()),
+           std::string(name) + " is neither a number nor text");
+}
+
+template <class Element, class Convert>
+std::vector<Cell> cells_from(const Sequence<Sequence<Element>>& rows, std::string_view name,
+                             Convert convert) {
+    const sal_Int32 count = rows.getLength();
+    const sal_Int32 width = count > 0 ? rows[0].getLength() : 0;
+    if (count > 1 && width > 1)
+        refuse(RefusalKind::not_a_number, name, "",
+               std::string(name) + " is a block of " + std::to_string(count) + " rows and " +
+                   std::to_string(width) + " columns; a list is one row or one column");
+    std::vector<Cell> cells;
+    cells.reserve(static_cast<std::size_t>(count) * static_cast<std::size_t>(width));
+    for (sal_Int32 r = 0; r < count; ++r) {
+        const Sequence<Element>& row = rows[r];
+        for (sal_Int32 c = 0; c < row.getLength(); ++c)
+            cells.push_back(convert(row[c]));
+    }
+    return cells;
+}
+
+std::optional<std::vector<Cell>> range_from(const Any& value, std::string_view name) {
+    Sequence<Sequence<Any>> anys;
+    if (value >>= anys)
+        return cells_from(anys, name, [&](const Any& cell) { return cell_from(cell, name); });
+    Sequence<Sequence<double>> numbers;
+    if (value >>= numbers)
+        return cells_from(numbers, name, [](double number) { return Cell(number); });
+    return std::nullopt;
+}
+
+// The single cell behind an optional scalar.
+Cell single_cell(const Any& value, std::string_view name) {
+    const auto range = range_from(value, name);
+    if (!range)
+        return cell_from(value, name);
+    if (range->size() != 1)
+        refuse(RefusalKind::not_a_number, name, std::to_string(range->size()) + " cells",
+               std::string(name) + " is a range of " + std::to_string(range->size()) +
+                   " cells; one value belongs there");
+    return range->front();
+}
+
+[[noreturn]] void refuse_text(std::string_view name, const Cell& cell, const char* wanted) {
+    const auto* text = std::get_if<std::string>(&cell);
+    const std::string shown = text && !text->empty() ? "the text \"" + *text + "\"" : "blank";
+    refuse(RefusalKind::not_a_number, name, text ? *text : "",
+           std::string(name) + " is " + shown + "; " + wanted + " belongs there");
+}
+
+} // namespace
+
+double number_or(const Any& value, std::string_view name, double fallback) {
+    double plain = 0.0;
+    if (value >>= plain)
+        return plain;
+    if (is_left_out(value))
+        return fallback;
+    const Cell cell = single_cell(value, name);
+    if (const auto* number = std::get_if<double>(&cell))
+        return *number;
+    refuse_text(name, cell, "a number");
+}
+
+std::string word_or(const Any& value, std::string_view name, std::string_view fallback) {
+    if (is_left_out(value))
+        return std::string(fallback);
+    const Cell cell = single_cell(value, name);
+    if (const auto* text = std::get_if<std::string>(&cell); text && !text->empty())
+        return *text;
+    if (const auto* number = std::get_if<double>(&cell))
+        refuse(RefusalKind::not_a_number, name, number_text(*number),
+               std::string(name) + " is " + number_text(*number) + "; a word belongs there");
+    return std::string(fallback);
+}
+
+bool flag_or(const Any& value, std::string_view name, bool fallback) {
+    if (is_left_out(value))
+        return fallback;
+    const Cell cell = single_cell(value, name);
+    if (const auto* number = std::get_if<double>(&cell))
+        return *number != 0.0;
+    if (is_blank(cell))
+        return fallback;
+    refuse_text(name, cell, "TRUE or FALSE");
+}
+
+Column column(const Any& value, std::string_view name) {
+    if (is_left_out(value))
+        refuse(RefusalKind::not_a_number, name, "", std::string(name) + " is missing");
+    if (auto range = range_from(value, name))
+        return {std::string(name), std::move(*range)};
+    return {std::string(name), {cell_from(value, name)}};
+}
+
+std::optional<Column> optional_column(const Any& value, std::string_view name) {
+    if (is_left_out(value))
+        return std::nullopt;
+    return column(value, name);
+}
+
+std::vector<Lot> lots_argument(const Any& volumes, const Any& strengths,
+                               const Any& volume_temperatures) {
+    const auto temperatures = optional_column(volume_temperatures, "volumeTemperatures");
+    return lots_from(column(volumes, "volumes"), column(strengths, "strengths"),
+                     temperatures ? &*temperatures : nullptr);
+}
+
+Any column_result(const std::vector<double>& values) {
+    Sequence<Sequence<Any>> rows(static_cast<sal_Int32>(values.size()));
+    Sequence<Any>* row = rows.getArray();
+    for (const double value : values) {
+        const Any cell(value);
+        *row++ = Sequence<Any>(&cell, 1);
+    }
+    return Any(rows);
+}
+
+} // namespace jarbook::addin

@@ -1,0 +1,65 @@
+// The one way from a cell into the core and back: run, check finite, turn a refusal into an error.
+#pragma once
+
+#include "arguments.hpp"
+#include "reason_log.hpp"
+#include "refusal.hpp"
+
+#include <cmath>
+#include <exception>
+#include <string>
+
+namespace jarbook::addin {
+
+// Keeps a reason and gives the error value for the cell.
+inline double refused(const char* function, const Refusal& refusal) {
+    const int code = error_code(refusal.kind());
+    ReasonLog::get().add({std::string("SPIRIT.") + function, refusal.argument(), refusal.value(),
+                          std::string("SPIRIT.") + function + ": " + refusal.sentence(), code});
+    return error_value(code);
+}
+
+// What is not a refusal is a defect of ours (or no memory left): an error in the cell all the same,
+// with what is known; nothing may leave into the office.
+inline double failed(const char* function, const char* what) {
+    return refused(function, Refusal(RefusalKind::no_convergence, "", "",
+                                     std::string("could not be computed (") + what +
+                                         "); please report this with the arguments"));
+}
+
+// Runs f, which computes a double in the core. `function` is the display name without its prefix.
+template <class F>
+double number(const char* function, F f) noexcept {
+    try {
+        try {
+            const double result = f();
+            if (std::isfinite(result))
+                return result;
+            return failed(function, "the result is not finite");
+        } catch (const Refusal& refusal) {
+            return refused(function, refusal);
+        } catch (const std::exception& defect) {
+            return failed(function, defect.what());
+        }
+    } catch (...) {
+        return error_value(error_code(RefusalKind::no_convergence));
+    }
+}
+
+// Runs f, which gives an any (text, or rows of cells).
+template <class F>
+com::sun::star::uno::Any any_result(const char* function, F f) noexcept {
+    try {
+        try {
+            return f();
+        } catch (const Refusal& refusal) {
+            return com::sun::star::uno::Any(refused(function, refusal));
+        } catch (const std::exception& defect) {
+            return com::sun::star::uno::Any(failed(function, defect.what()));
+        }
+    } catch (...) {
+        return com::sun::star::uno::Any(error_value(error_code(RefusalKind::no_convergence)));
+    }
+}
+
+} // namespace jarbook::addin

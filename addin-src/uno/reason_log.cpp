@@ -1,0 +1,51 @@
+#include "reason_log.hpp"
+
+#include <bit>
+#include <cstdint>
+
+namespace jarbook::addin {
+
+ReasonLog& ReasonLog::get() {
+    static ReasonLog log;
+    return log;
+}
+
+void ReasonLog::add(LoggedReason reason) {
+    const std::lock_guard lock(mutex_);
+    if (reasons_.size() == bound)
+        reasons_.pop_front();
+    reasons_.push_back(std::move(reason));
+}
+
+std::vector<LoggedReason> ReasonLog::latest() const {
+    const std::lock_guard lock(mutex_);
+    return {reasons_.begin(), reasons_.end()};
+}
+
+void ReasonLog::forget() {
+    const std::lock_guard lock(mutex_);
+    reasons_.clear();
+}
+
+int error_code(RefusalKind kind) {
+    switch (kind) {
+    case RefusalKind::not_a_number:
+        return 519; // #VALUE!
+    case RefusalKind::out_of_range:
+        return 502; // Err:502, invalid argument
+    case RefusalKind::impossible:
+        return 503; // #NUM!
+    case RefusalKind::nothing_there:
+        return 32767; // #N/A
+    case RefusalKind::no_convergence:
+        return 523; // Err:523, calculation does not converge
+    }
+    return 519;
+}
+
+double error_value(int code) {
+    return std::bit_cast<double>(std::uint64_t{0x7ff8000000000000} |
+                                 static_cast<std::uint64_t>(code));
+}
+
+} // namespace jarbook::addin

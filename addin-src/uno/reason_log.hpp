@@ -1,0 +1,44 @@
+// The memory of the latest refusals, so that the menu can tell why a cell shows an error.
+#pragma once
+
+#include "refusal.hpp"
+
+#include <cstddef>
+#include <deque>
+#include <mutex>
+#include <string>
+#include <vector>
+
+namespace jarbook::addin {
+
+struct LoggedReason {
+    std::string function; // as typed into a cell: SPIRIT.STRENGTH
+    std::string argument;
+    std::string value;
+    std::string sentence;
+    int code; // error code of the cell
+};
+
+// One for the library; any thread may call. Bounded: a sheet full of errors forgets the oldest.
+class ReasonLog {
+public:
+    static ReasonLog& get();
+
+    void add(LoggedReason reason);
+    std::vector<LoggedReason> latest() const;
+    void forget();
+
+private:
+    static constexpr std::size_t bound = 64;
+    mutable std::mutex mutex_;
+    std::deque<LoggedReason> reasons_;
+};
+
+// The error code that a cell shows for a kind of refusal. The same table is in
+// extension/catalogue/errors.toml for the reference page; a test compares them.
+int error_code(RefusalKind kind);
+
+// A double that Calc shows as that error: a quiet NaN that carries the code in its lowest bits.
+double error_value(int code);
+
+} // namespace jarbook::addin

@@ -1,0 +1,71 @@
+// The add-in service org.jarbook.Spirit: one short method for each cell function, which converts,
+// calls the core once and converts back. The methods stand in one file for each group of the
+// catalogue.
+#pragma once
+
+#include <com/sun/star/lang/XServiceInfo.hpp>
+#include <cppuhelper/implbase2.hxx>
+#include <org/jarbook/XSpirit.hpp>
+
+namespace jarbook::addin {
+
+using com::sun::star::uno::Any;
+using rtl::OUString;
+
+class Spirit final
+    : public cppu::WeakImplHelper2<org::jarbook::XSpirit, com::sun::star::lang::XServiceInfo> {
+public:
+    static constexpr const char* implementation_name = "org.jarbook.SpiritImpl";
+    static constexpr const char* service_name = "org.jarbook.Spirit";
+
+    // Strength and scales: spirit_strength.cpp
+    double SAL_CALL strength(double reading, double temperature, const Any& reference,
+                             const Any& glass) override;
+    double SAL_CALL reading(double strength, double temperature, const Any& reference,
+                            const Any& glass) override;
+    double SAL_CALL density(double strength, const Any& temperature) override;
+    double SAL_CALL strengthFromDensity(double density, const Any& temperature) override;
+    double SAL_CALL proof(double reading, double temperatureF) override;
+    double SAL_CALL convert(double value, const OUString& from, const OUString& to) override;
+    double SAL_CALL sweetened(double reading, double temperature, double sugar) override;
+    double SAL_CALL uncertainty(double reading, double temperature, double readingTolerance,
+                                double temperatureTolerance, const Any& reference) override;
+
+    // Volume, mass, pure alcohol: spirit_volume.cpp
+    double SAL_CALL volume(double volume, double strength, double fromTemperature,
+                           double toTemperature) override;
+    double SAL_CALL mass(double volume, double strength, const Any& temperature) override;
+    double SAL_CALL volumeFromMass(double mass, double strength, const Any& temperature) override;
+    double SAL_CALL pureAlcohol(const Any& volumes, const Any& strengths,
+                                const Any& volumeTemperatures) override;
+    double SAL_CALL recovery(double chargeVolume, double chargeStrength, const Any& volumes,
+                             const Any& strengths, const Any& volumeTemperatures) override;
+    double SAL_CALL residueStrength(double chargeVolume, double chargeStrength, const Any& volumes,
+                                    const Any& strengths, const Any& volumeTemperatures) override;
+
+    // Dilution and blending: spirit_blending.cpp
+    double SAL_CALL waterToAdd(double volume, double strength, double target,
+                               const Any& temperature) override;
+    double SAL_CALL spiritToAdd(double volume, double strength, double target,
+                                double addedStrength, const Any& temperature) override;
+    double SAL_CALL spiritNeeded(double finalVolume, double strength, double target) override;
+    double SAL_CALL blendStrength(const Any& volumes, const Any& strengths,
+                                  const Any& volumeTemperatures) override;
+    double SAL_CALL blendVolume(const Any& volumes, const Any& strengths,
+                                const Any& volumeTemperatures) override;
+    double SAL_CALL contraction(const Any& volumes, const Any& strengths) override;
+    Any SAL_CALL blendPair(double strengthA, double strengthB, double target,
+                           double finalVolume) override;
+
+    // Safety and housekeeping: spirit_housekeeping.cpp
+    Any SAL_CALL chargeCheck(double volume, double strength, double boilerVolume,
+                             const Any& limit) override;
+    OUString SAL_CALL version() override;
+
+    // XServiceInfo
+    OUString SAL_CALL getImplementationName() override;
+    sal_Bool SAL_CALL supportsService(const OUString& name) override;
+    com::sun::star::uno::Sequence<OUString> SAL_CALL getSupportedServiceNames() override;
+};
+
+} // namespace jarbook::addin

@@ -1,0 +1,69 @@
+// The catalogue of the cell functions as a table, for the binding and the tests. The data are made
+// from extension/catalogue/*.toml at build time; UNO-free.
+#pragma once
+
+#include <limits>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace jarbook::catalogue {
+
+enum class Kind {
+    number, // a number
+    list,   // numbers: a cell, a row or a column
+    words,  // texts: a cell, a row or a column
+    word,   // a text
+    flag,   // TRUE or FALSE
+};
+
+struct Argument {
+    std::string_view name;
+    Kind kind;
+    bool optional;
+    std::string_view unit;
+    double lowest;  // NaN: no limit of its own
+    double highest; // NaN: no limit of its own
+    bool above;     // lowest itself is not allowed
+    bool refuses_zero;
+    bool wish; // between 0 and 1 exclusive is refused: 40, not 0.40
+    std::string_view text;
+    std::string_view help; // as the office shows it: text, range, default
+};
+
+using Value = std::variant<double, std::string_view>;
+
+struct Example {
+    std::string_view call; // SPIRIT.STRENGTH(50;10), separators as in files
+    std::vector<std::pair<std::string_view, std::vector<Value>>> cells; // column letter, from row 1
+    std::vector<std::vector<Value>> result; // rows; empty where an error is expected
+    double tolerance;
+    int error; // 0: none
+    std::string_view source;
+};
+
+struct Function {
+    std::string_view method;
+    std::string_view name; // as typed: SPIRIT.STRENGTH
+    std::string_view group;
+    std::string_view gives;
+    std::string_view summary;
+    std::string_view note;
+    std::string_view source;
+    std::vector<Argument> arguments;
+    std::vector<Example> examples;
+};
+
+struct Error {
+    int code;
+    std::string_view shown;
+    std::string_view kind;
+    std::string_view meaning;
+    std::string_view remedy;
+};
+
+const std::vector<Function>& functions();
+const std::vector<Error>& errors();
+
+} // namespace jarbook::catalogue

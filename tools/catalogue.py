@@ -1,0 +1,281 @@
+#!/usr/bin/env python3
+"""Makes from the catalogue (extension/catalogue/*.toml) what depends on it.
+
+    catalogue.py FOLDER VERSION OUT
+
+writes into OUT: CalcAddIns.xcu (what the office shows of each function), functions.html (the
+reference page) and catalogue_data.cpp (the table for the binding and the tests). Fails on an entry
+that is not whole, naming it.
+"""
+import html
+import pathlib
+import sys
+import tomllib
+from xml.sax.saxutils import escape
+
+SERVICE = "org.jarbook.Spirit"
+PREFIX = "SPIRIT."
+KINDS = {"number", "list", "words", "word", "flag"}
+FUNCTION_KEYS = {"method", "gives", "summary", "note", "source", "argument", "example"}
+ARGUMENT_KEYS = {"name", "kind", "optional", "default", "unit", "range", "above", "refuses_zero",
+                 "wish", "text"}
+EXAMPLE_KEYS = {"call", "cells", "result", "tolerance", "error", "source"}
+
+
+class Mistake(Exception):
+    pass
+
+
+def plain(number):
+    """A number as a person writes it: 25e-6 and 0.05 and 100."""
+    if isinstance(number, bool) or isinstance(number, str):
+        return str(number)
+    text = f"{number:.10g}"
+    return text.replace("e-0", "e-")
+
+
+def check(where, table, allowed, required):
+    unknown = set(table) - allowed
+    missing = [key for key in required if key not in table]
+    if unknown or missing:
+        raise Mistake(f"{where}: unknown {sorted(unknown)}, missing {missing}")
+
+
+def load(folder):
+    groups = []
+    for path in sorted(folder.glob("[0-9]*.toml")):
+        data = tomllib.loads(path.read_text(encoding="utf-8"))
+        functions = data.get("function", [])
+        for function in functions:
+            where = f"{path.name}, {function.get('method', '?')}"
+            check(where, function, FUNCTION_KEYS, ["method", "gives", "summary", "source"])
+            function["display"] = PREFIX + function["method"].upper()
+            function.setdefault("argument", [])
+            function.setdefault("note", "")
+            if not function.get("example"):
+                raise Mistake(f"{where}: no example")
+            for argument in function["argument"]:
+                check(f"{where}, {argument.get('name', '?')}", argument, ARGUMENT_KEYS,
+                      ["name", "text"])
+                argument.setdefault("kind", "number")
+                if argument["kind"] not in KINDS:
+                    raise Mistake(f"{where}, {argument['name']}: kind {argument['kind']}")
+            for example in function["example"]:
+                check(f"{where}, example", example, EXAMPLE_KEYS, ["call", "source"])
+                if ("result" in example) == ("error" in example):
+                    raise Mistake(f"{where}: {example['call']} needs either result or error")
+                if "result" in example and "tolerance" not in example:
+                    example["tolerance"] = 0.0
+        groups.append({"name": data["group"], "functions": functions})
+    errors = tomllib.loads((folder / "errors.toml").read_text(encoding="utf-8"))["error"]
+    return groups, errors
+
+
+def limits(argument):
+    """'-20 to 40 °C', 'above 0 L', or the unit alone."""
+    unit = argument.get("unit", "")
+    spaced = f" {unit}" if unit else ""
+    if "range" in argument:
+        low, high = argument["range"]
+        return f"{plain(low)} to {plain(high)}{spaced}"
+    if "above" in argument:
+        return f"above {plain(argument['above'])}{spaced}"
+    return unit
+
+
+def argument_help(argument):
+    parts = [argument["text"]]
+    bounds = limits(argument)
+    if bounds:
+        parts.append(f"[{bounds}]")
+    if argument.get("optional"):
+        default = argument.get("default")
+        parts.append(f"May be left out: {plain(default)}." if default is not None
+                     else "May be left out.")
+    return " ".join(parts)
+
+
+def signature(function):
+    names = [f"[{a['name']}]" if a.get("optional") else a["name"] for a in function["argument"]]
+    return f"{function['display']}({'; '.join(names)})"
+
+
+def xcu(groups):
+    out = ['<?xml version="1.0" encoding="UTF-8"?>',
+           '<!-- Made from extension/catalogue by tools/catalogue.py. -->',
+           '<oor:component-data xmlns:oor="http://openoffice.org/2001/registry"'
+           ' xmlns:xs="http://www.w3.org/2001/XMLSchema" oor:name="CalcAddIns"'
+           ' oor:package="org.openoffice.Office">',
+           ' <node oor:name="AddInInfo">',
+           f'  <node oor:name="{SERVICE}" oor:op="replace">',
+           '   <node oor:name="AddInFunctions">']
+
+    def prop(indent, name, text, lang=' xml:lang="en"'):
+        out.append(f'{indent}<prop oor:name="{name}"><value{lang}>{escape(text)}</value></prop>')
+
+    for group in groups:
+        for function in group["functions"]:
+            out.append(f'    <node oor:name="{function["method"]}" oor:op="replace">')
+            prop("     ", "DisplayName", function["display"])
+            prop("     ", "Description", f"{function['summary']} Gives {function['gives']}.")
+            prop("     ", "Category", "Add-In", "")
+            prop("     ", "CompatibilityName", function["display"])
+            out.append('     <node oor:name="Parameters">')
+            for argument in function["argument"]:
+                out.append(f'      <node oor:name="{argument["name"]}" oor:op="replace">')
+                prop("       ", "DisplayName", argument["name"])
+                prop("       ", "Description", argument_help(argument))
+                out.append('      </node>')
+            out.append('     </node>')
+            out.append('    </node>')
+    out += ['   </node>', '  </node>', ' </node>', '</oor:component-data>', '']
+    return "\n".join(out)
+
+
+STYLE = """
+body { font: 15px/1.45 sans-serif; color: #222; background: #fff; max-width: 52em;
+       margin: 2em auto; padding: 0 1em; }
+h1 { font-size: 1.5em; } h2 { margin-top: 2.2em; border-bottom: 1px solid #bbb; font-size: 1.25em; }
+h3 { margin: 1.8em 0 .3em; font: bold 1em monospace; }
+table { border-collapse: collapse; margin: .4em 0; } caption { text-align: left; color: #555; }
+td, th { border: 1px solid #ccc; padding: .2em .6em; text-align: left; vertical-align: top; }
+th { background: #f3f3f3; font-weight: normal; }
+code { font-family: monospace; white-space: nowrap; } .source { color: #555; font-size: .92em; }
+.caution { border: 2px solid #222; padding: .5em 1em; }
+@media print { body { margin: 0; max-width: none; } h3 { page-break-after: avoid; } }
+"""
+
+
+def shown_result(example):
+    if "error" in example:
+        return f"error {example['error']}"
+    result = example["result"]
+    if isinstance(result, list):
+        rows = ["; ".join(plain(v) for v in row) if isinstance(row, list) else plain(row)
+                for row in result]
+        return "<br>".join(html.escape(row) for row in rows)
+    if isinstance(result, str):
+        return html.escape(result).replace("\n", "<br>") or "<i>(empty text)</i>"
+    return plain(result)
+
+
+def example_rows(function):
+    rows = []
+    for example in function["example"]:
+        cells = "".join(
+            f"<br><span class=source>{column}1:{column}{len(values)} = "
+            + html.escape("; ".join("(blank)" if v == "" else plain(v) for v in values)) + "</span>"
+            for column, values in example.get("cells", {}).items())
+        rows.append(f"<tr><td><code>={html.escape(example['call'])}</code>{cells}"
+                    f"<td>{shown_result(example)}<td class=source>{html.escape(example['source'])}")
+    return rows
+
+
+def page(groups, errors, version, preface):
+    e = html.escape
+    out = ["<!DOCTYPE html><html lang=en><meta charset=utf-8>",
+           f"<title>Jarbook {e(version)}: the functions</title><style>{STYLE}</style>",
+           f"<h1>Jarbook {e(version)}: the functions</h1>", preface]
+    out.append("<ul>" + "".join(
+        f"<li>{e(g['name'])}: " + ", ".join(
+            f"<a href='#{f['method']}'>{e(f['display'])}</a>" for f in g["functions"])
+        for g in groups if g["functions"]) + "</ul>")
+    out.append("<h2 id=errors>What the error values mean</h2><table>"
+               "<tr><th>Cell shows<th>Code<th>Meaning<th>What to do")
+    out += [f"<tr><td><code>{e(x['shown'])}</code><td>{x['code']}<td>{e(x['meaning'])}"
+            f"<td>{e(x['remedy'])}" for x in errors]
+    out.append("</table>")
+    for group in groups:
+        if not group["functions"]:
+            continue
+        out.append(f"<h2>{e(group['name'])}</h2>")
+        for f in group["functions"]:
+            out.append(f"<h3 id='{f['method']}'>{e(signature(f))}</h3>")
+            out.append(f"<p>{e(f['summary'])} Gives <b>{e(f['gives'])}</b>.")
+            if f["note"]:
+                out.append(f"<p>{e(f['note'])}")
+            if f["argument"]:
+                out.append("<table><tr><th>Argument<th>Meaning<th>Unit and range<th>If left out")
+                for a in f["argument"]:
+                    left = ("" if not a.get("optional")
+                            else plain(a["default"]) if "default" in a else "allowed")
+                    out.append(f"<tr><td><code>{e(a['name'])}</code><td>{e(a['text'])}"
+                               f"<td>{e(limits(a))}<td>{e(left)}")
+                out.append("</table>")
+            out.append("<table><caption>Examples<tr><th>Formula<th>Gives<th>From")
+            out += example_rows(f)
+            out.append("</table>")
+            out.append(f"<p class=source>Source: {e(f['source'])}")
+    return "\n".join(out) + "\n"
+
+
+def cpp_text(text):
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n") + '"'
+
+
+def cpp_number(value):
+    return "none" if value is None else repr(float(value))
+
+
+def cpp_value(value):
+    if isinstance(value, bool):
+        return f"Value{{{float(value)!r}}}"
+    if isinstance(value, str):
+        return f"Value{{std::string_view{{{cpp_text(value)}}}}}"
+    return f"Value{{{float(value)!r}}}"
+
+
+def cpp(groups, errors):
+    out = ["// Made from extension/catalogue by tools/catalogue.py.",
+           '#include "catalogue.hpp"', "", "namespace jarbook::catalogue {", "",
+           "const std::vector<Function>& functions() {",
+           "    [[maybe_unused]] constexpr double none = std::numeric_limits<double>::quiet_NaN();",
+           "    static const std::vector<Function> table{"]
+    for group in groups:
+        for f in group["functions"]:
+            texts = [f["method"], f["display"], group["name"], f["gives"], f["summary"],
+                     f["note"], f["source"]]
+            out.append("    {" + ", ".join(map(cpp_text, texts)) + ", {")
+            for a in f["argument"]:
+                low, high = a.get("range", (a.get("above"), None))
+                out.append("        {%s, Kind::%s, %s, %s, %s, %s, %s, %s, %s, %s, %s}," % (
+                    cpp_text(a["name"]), a["kind"], str(bool(a.get("optional"))).lower(),
+                    cpp_text(a.get("unit", "")), cpp_number(low), cpp_number(high),
+                    str("above" in a).lower(), str(bool(a.get("refuses_zero"))).lower(),
+                    str(bool(a.get("wish"))).lower(), cpp_text(a["text"]),
+                    cpp_text(argument_help(a))))
+            out.append("    }, {")
+            for x in f["example"]:
+                cells = ", ".join("{%s, {%s}}" % (cpp_text(c), ", ".join(map(cpp_value, v)))
+                                  for c, v in x.get("cells", {}).items())
+                result = x.get("result")
+                rows = [] if result is None else result if isinstance(result, list) else [result]
+                rows = [row if isinstance(row, list) else [row] for row in rows]
+                cpp_rows = ", ".join("{%s}" % ", ".join(map(cpp_value, row)) for row in rows)
+                out.append("        {%s, {%s}, {%s}, %r, %d, %s}," % (
+                    cpp_text(x["call"]), cells, cpp_rows, float(x.get("tolerance", 0.0)),
+                    x.get("error", 0), cpp_text(x["source"])))
+            out.append("    }},")
+    out += ["    };", "    return table;", "}", "",
+            "const std::vector<Error>& errors() {", "    static const std::vector<Error> table{"]
+    out += ["        {%d, %s}," % (x["code"], ", ".join(
+        cpp_text(x[k]) for k in ("shown", "kind", "meaning", "remedy"))) for x in errors]
+    out += ["    };", "    return table;", "}", "", "} // namespace jarbook::catalogue", ""]
+    return "\n".join(out)
+
+
+def main():
+    folder, version, target = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
+    try:
+        groups, errors = load(folder)
+    except Mistake as mistake:
+        sys.exit(f"catalogue: {mistake}")
+    preface = (folder / "preface.html").read_text(encoding="utf-8")
+    target.mkdir(parents=True, exist_ok=True)
+    (target / "CalcAddIns.xcu").write_text(xcu(groups), encoding="utf-8")
+    (target / "functions.html").write_text(page(groups, errors, version, preface),
+                                           encoding="utf-8")
+    (target / "catalogue_data.cpp").write_text(cpp(groups, errors), encoding="utf-8")
+
+
+main()
