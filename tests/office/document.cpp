@@ -68,7 +68,10 @@ Document::Document(std::shared_ptr<Session> session,
                    uno::Reference<sheet::XSpreadsheetDocument> document, std::string name)
     : session_(std::move(session)), document_(std::move(document)), name_(std::move(name)) {}
 
-Document::Document(Document&&) noexcept = default;
+// The SDK's references do not move, they copy: a moved document must not close what it gave away.
+Document::Document(Document&& other) noexcept {
+    *this = std::move(other);
+}
 
 Document& Document::operator=(Document&& other) noexcept {
     std::swap(session_, other.session_);

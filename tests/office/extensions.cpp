@@ -77,6 +77,7 @@ void Office::install(const std::filesystem::path& oxt) {
             throw session_->failure(what + ": " + with_causes(trouble), nullptr);
         }
     });
+    restart();
 }
 
 void Office::remove(const std::string& identifier) {
@@ -92,6 +93,7 @@ void Office::remove(const std::string& identifier) {
             throw session_->failure(what + ": " + with_causes(trouble), nullptr);
         }
     });
+    restart();
 }
 
 std::optional<std::string> Office::extension_version(const std::string& identifier) {

@@ -61,9 +61,11 @@ public:
     Office& operator=(const Office&) = delete;
 
     // Installs an extension for this profile's user (also as root); one of the same identifier is
-    // replaced. Licences and prompts are answered with yes.
+    // replaced. Licences and prompts are answered with yes. The office is started again, since a
+    // library installed into a running office is kept out of its process until then; documents
+    // must have been closed.
     void install(const std::filesystem::path& oxt);
-    // Removes an extension by its identifier; throws if there is none.
+    // Removes an extension by its identifier; throws if there is none. Also starts again.
     void remove(const std::string& identifier);
     // Version of an installed extension, or nothing.
     std::optional<std::string> extension_version(const std::string& identifier);
