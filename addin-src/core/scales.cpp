@@ -2,9 +2,9 @@
 
 #include "r22.hpp"
 #include "refusal.hpp"
+#include "words.hpp"
 
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <string>
 
@@ -50,14 +50,6 @@ constexpr std::array<Scale, 10> scales{{
     {"sg", Kind::relative_density, 20.0, 1.0},
     {"sg60F", Kind::relative_density, sixty_f_c, 1.0},
 }};
-
-std::string folded(std::string_view text) {
-    std::string result;
-    for (const unsigned char c : text)
-        if (!std::isspace(c))
-            result.push_back(static_cast<char>(std::tolower(c)));
-    return result;
-}
 
 const Scale& scale_named(std::string_view argument, std::string_view name) {
     const std::string wanted = folded(name);

@@ -18,7 +18,9 @@ rtl::OUString ustring(std::string_view text) {
     return {text.data(), static_cast<sal_Int32>(text.size()), RTL_TEXTENCODING_UTF8};
 }
 
-bool is_left_out(const Any& value) { return !value.hasValue(); }
+bool is_left_out(const Any& value) {
+    return !value.hasValue();
+}
 
 namespace {
 
@@ -147,12 +149,14 @@ std::vector<Lot> lots_argument(const Any& volumes, const Any& strengths,
 }
 
 Any column_result(const std::vector<double>& values) {
-    Sequence<Sequence<Any>> rows(static_cast<sal_Int32>(values.size()));
+    return column_result(std::vector<Any>(values.begin(), values.end()));
+}
+
+Any column_result(const std::vector<Any>& cells) {
+    Sequence<Sequence<Any>> rows(static_cast<sal_Int32>(cells.size()));
     Sequence<Any>* row = rows.getArray();
-    for (const double value : values) {
-        const Any cell(value);
+    for (const Any& cell : cells)
         *row++ = Sequence<Any>(&cell, 1);
-    }
     return Any(rows);
 }
 

@@ -1,8 +1,8 @@
 // What a cell hands over, turned into what the core takes.
 //
-// Calc passes a required number as double. Anything else comes as `any`: void where it was left out,
-// a double (an empty cell is 0), a string, or rows of cells; a blank inside a range is an empty
-// string.
+// Calc passes a required number as double. Anything else comes as `any`: void where it was left
+// out, a double (an empty cell is 0), a string, or rows of cells; a blank inside a range is an
+// empty string.
 #pragma once
 
 #include "lists.hpp"
@@ -38,15 +38,15 @@ bool flag_or(const com::sun::star::uno::Any& value, std::string_view name, bool 
 Column column(const com::sun::star::uno::Any& value, std::string_view name);
 
 // An optional list.
-std::optional<Column> optional_column(const com::sun::star::uno::Any& value,
-                                      std::string_view name);
+std::optional<Column> optional_column(const com::sun::star::uno::Any& value, std::string_view name);
 
 // Lots of lists that belong together; volumeTemperatures may be left out.
 std::vector<Lot> lots_argument(const com::sun::star::uno::Any& volumes,
                                const com::sun::star::uno::Any& strengths,
                                const com::sun::star::uno::Any& volume_temperatures);
 
-// A result that fills a column of cells.
+// A result that fills a column of cells: numbers, or what each cell is to hold.
 com::sun::star::uno::Any column_result(const std::vector<double>& values);
+com::sun::star::uno::Any column_result(const std::vector<com::sun::star::uno::Any>& cells);
 
 } // namespace jarbook::addin

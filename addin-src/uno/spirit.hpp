@@ -46,8 +46,8 @@ public:
     // Dilution and blending: spirit_blending.cpp
     double SAL_CALL waterToAdd(double volume, double strength, double target,
                                const Any& temperature) override;
-    double SAL_CALL spiritToAdd(double volume, double strength, double target,
-                                double addedStrength, const Any& temperature) override;
+    double SAL_CALL spiritToAdd(double volume, double strength, double target, double addedStrength,
+                                const Any& temperature) override;
     double SAL_CALL spiritNeeded(double finalVolume, double strength, double target) override;
     double SAL_CALL blendStrength(const Any& volumes, const Any& strengths,
                                   const Any& volumeTemperatures) override;
@@ -56,6 +56,14 @@ public:
     double SAL_CALL contraction(const Any& volumes, const Any& strengths) override;
     Any SAL_CALL blendPair(double strengthA, double strengthB, double target,
                            double finalVolume) override;
+
+    // Cuts: spirit_cuts.cpp
+    Any SAL_CALL cutNames(const Any& volumes, const Any& strengths, double foreshotsVolume,
+                          double heartsFrom, double heartsTo) override;
+    double SAL_CALL cutTotal(const Any& volumes, const Any& strengths, const Any& cuts,
+                             const OUString& cut, const Any& quantity) override;
+    Any SAL_CALL cutTable(const Any& volumes, const Any& strengths, const Any& cuts) override;
+    double SAL_CALL cutPoint(const Any& volumes, const Any& strengths, double strength) override;
 
     // Safety and housekeeping: spirit_housekeeping.cpp
     Any SAL_CALL chargeCheck(double volume, double strength, double boilerVolume,

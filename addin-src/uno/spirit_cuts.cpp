@@ -1,0 +1,66 @@
+#include "spirit.hpp"
+
+#include "cuts.hpp"
+#include "guard.hpp"
+
+namespace jarbook::addin {
+
+using com::sun::star::uno::Sequence;
+
+namespace {
+
+std::vector<CutJar> cut_jars_argument(const Any& volumes, const Any& strengths, const Any& cuts) {
+    return cut_jars_from(column(volumes, "volumes"), column(strengths, "strengths"),
+                         column(cuts, "cuts"));
+}
+
+// The figure, or #N/A for what is not there.
+Any figure_or_none(const std::optional<double>& figure) {
+    return Any(figure ? *figure : error_value(error_code(RefusalKind::nothing_there)));
+}
+
+} // namespace
+
+Any Spirit::cutNames(const Any& volumes, const Any& strengths, double foreshotsVolume,
+                     double heartsFrom, double heartsTo) {
+    return any_result("CUTNAMES", [&] {
+        const Column list = column(volumes, "volumes");
+        const std::vector<Lot> jars = lots_from(list, column(strengths, "strengths"));
+        const std::vector<Cut> cuts = cuts_of_run(jars, foreshotsVolume, heartsFrom, heartsTo);
+        // One name a row of the lists, empty text where the row is blank.
+        std::vector<Any> names(list.cells.size(), Any(OUString()));
+        for (std::size_t i = 0; i < jars.size(); ++i)
+            names[jars[i].row] <<= ustring(cut_word(cuts[i]));
+        return column_result(names);
+    });
+}
+
+double Spirit::cutTotal(const Any& volumes, const Any& strengths, const Any& cuts,
+                        const OUString& cut, const Any& quantity) {
+    return number("CUTTOTAL", [&] {
+        const Cut wanted = cut_named(utf8(cut), "cut", "cut");
+        const CutQuantity figure = cut_quantity_named(word_or(quantity, "quantity", "alcohol"));
+        return cut_total(cut_jars_argument(volumes, strengths, cuts), wanted, figure);
+    });
+}
+
+Any Spirit::cutTable(const Any& volumes, const Any& strengths, const Any& cuts) {
+    return any_result("CUTTABLE", [&] {
+        const auto table = cut_table(cut_jars_argument(volumes, strengths, cuts));
+        Sequence<Sequence<Any>> rows(static_cast<sal_Int32>(table.size()));
+        Sequence<Any>* row = rows.getArray();
+        for (const CutFigures& cut : table) {
+            const Any cells[] = {Any(cut.volume), figure_or_none(cut.strength), Any(cut.alcohol),
+                                 figure_or_none(cut.share)};
+            *row++ = Sequence<Any>(cells, 4);
+        }
+        return Any(rows);
+    });
+}
+
+double Spirit::cutPoint(const Any& volumes, const Any& strengths, double strength) {
+    return number("CUTPOINT",
+                  [&] { return cut_point(lots_argument(volumes, strengths, Any()), strength); });
+}
+
+} // namespace jarbook::addin
