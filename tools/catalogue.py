@@ -28,10 +28,12 @@ class Mistake(Exception):
 
 def plain(number):
     """A number as a person writes it: 25e-6 and 0.05 and 100."""
-    if isinstance(number, bool) or isinstance(number, str):
-        return str(number)
-    text = f"{number:.10g}"
-    return text.replace("e-0", "e-")
+    if isinstance(number, bool):
+        return str(number).upper()
+    if isinstance(number, str):
+        return number
+    text = f"{abs(number):.10g}".replace("e-0", "e-")
+    return "−" + text if number < 0 else text
 
 
 def check(where, table, allowed, required):
@@ -146,9 +148,12 @@ code { font-family: monospace; white-space: nowrap; } .source { color: #555; fon
 """
 
 
-def shown_result(example):
+def shown_result(example, errors):
     if "error" in example:
-        return f"error {example['error']}"
+        shown = next((x["shown"] for x in errors if x["code"] == example["error"]), None)
+        if shown is None:
+            raise Mistake(f"{example['call']}: error {example['error']} is not in errors.toml")
+        return f"<code>{html.escape(shown)}</code>"
     result = example["result"]
     if isinstance(result, list):
         rows = ["; ".join(plain(v) for v in row) if isinstance(row, list) else plain(row)
@@ -159,7 +164,7 @@ def shown_result(example):
     return plain(result)
 
 
-def example_rows(function):
+def example_rows(function, errors):
     rows = []
     for example in function["example"]:
         cells = "".join(
@@ -167,7 +172,7 @@ def example_rows(function):
             + html.escape("; ".join("(blank)" if v == "" else plain(v) for v in values)) + "</span>"
             for column, values in example.get("cells", {}).items())
         rows.append(f"<tr><td><code>={html.escape(example['call'])}</code>{cells}"
-                    f"<td>{shown_result(example)}<td class=source>{html.escape(example['source'])}")
+                    f"<td>{shown_result(example, errors)}<td class=source>{html.escape(example['source'])}")
     return rows
 
 
@@ -203,7 +208,7 @@ def page(groups, errors, version, preface):
                                f"<td>{e(limits(a))}<td>{e(left)}")
                 out.append("</table>")
             out.append("<table><caption>Examples<tr><th>Formula<th>Gives<th>From")
-            out += example_rows(f)
+            out += example_rows(f, errors)
             out.append("</table>")
             out.append(f"<p class=source>Source: {e(f['source'])}")
     return "\n".join(out) + "\n"
@@ -268,14 +273,15 @@ def main():
     folder, version, target = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
     try:
         groups, errors = load(folder)
+        preface = (folder / "preface.html").read_text(encoding="utf-8")
+        made = {"CalcAddIns.xcu": xcu(groups),
+                "functions.html": page(groups, errors, version, preface),
+                "catalogue_data.cpp": cpp(groups, errors)}
     except Mistake as mistake:
         sys.exit(f"catalogue: {mistake}")
-    preface = (folder / "preface.html").read_text(encoding="utf-8")
     target.mkdir(parents=True, exist_ok=True)
-    (target / "CalcAddIns.xcu").write_text(xcu(groups), encoding="utf-8")
-    (target / "functions.html").write_text(page(groups, errors, version, preface),
-                                           encoding="utf-8")
-    (target / "catalogue_data.cpp").write_text(cpp(groups, errors), encoding="utf-8")
+    for name, text in made.items():
+        (target / name).write_text(text, encoding="utf-8")
 
 
 main()
