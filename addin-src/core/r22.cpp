@@ -22,16 +22,24 @@ constexpr std::uintmax_t newton_limit = 60;
 
 // Root of f (which gives value and slope) in [lowest, highest], by Boost's Newton iteration, which
 // falls back to bisection wherever a step would leave the bracket.
+//
+// Next to an end a Newton step overshoots it, is replaced by half the way to the end, and that
+// half, being short, would pass for convergence: 1e-6 % vol lost. So the bracket is a millionth
+// wider than the range at each end that is not 0 (at 0 the end is approached in relative terms, and
+// nothing is lost); the formula is smooth there, and the root itself is not outside.
 template <class F>
 double bracketed_newton(F f, double guess, double lowest, double highest,
                         std::string_view argument) {
+    constexpr double margin = 1e-6;
     std::uintmax_t iterations = newton_limit;
     const double root = boost::math::tools::newton_raphson_iterate(
-        f, std::clamp(guess, lowest, highest), lowest, highest, newton_bits, iterations);
+        f, std::clamp(guess, lowest, highest), lowest > 0.0 ? lowest - margin : lowest,
+        highest + margin, newton_bits, iterations);
     if (iterations >= newton_limit)
         refuse(RefusalKind::no_convergence, argument, "",
                "no strength was found within the bound on work");
-    return root;
+    // Rounding may have put it a few 1e-16 beyond an end.
+    return std::clamp(root, lowest, highest);
 }
 
 // First guesses for both inverses, interpolated from the formula itself when first needed.
@@ -188,7 +196,8 @@ double mass_fraction_from_density(double density_kg_m3, const DensityAt& formula
 }
 
 double pct_vol_from_mass_fraction(double mass_fraction, const DensityAt& formula) {
-    return 100.0 * mass_fraction * formula(mass_fraction) / formula(1.0);
+    // Next to pure ethanol the rounding of the two densities may give a few 1e-16 more than all.
+    return 100.0 * std::min(mass_fraction * formula(mass_fraction) / formula(1.0), 1.0);
 }
 
 double mass_fraction_from_pct_vol(double pct_vol, const DensityAt& formula) {
