@@ -106,13 +106,13 @@ double spirit_needed(double final_volume, double strength, double target) {
     require_amount("finalVolume", final_volume);
     require_strength("strength", strength);
     require_wished_strength("target", target);
+    if (strength == 0.0)
+        refuse(RefusalKind::out_of_range, "strength", number_text(strength),
+               "strength is 0 % vol; that is water. Is the cell empty?");
     if (target > strength)
         refuse(RefusalKind::impossible, "target", number_text(target),
                "target is " + pct(target) + ", above the spirit's " + pct(strength) +
                    "; water only brings strength down");
-    if (strength == 0.0)
-        refuse(RefusalKind::out_of_range, "strength", number_text(strength),
-               "strength is 0 % vol; that is water. Is the cell empty?");
     return final_volume * target / strength;
 }
 

@@ -23,7 +23,8 @@ std::string number_text(double value) {
 
 void refuse(RefusalKind kind, std::string_view argument, std::string_view value,
             std::string_view sentence) {
-    throw Refusal(kind, argument, value, sentence);
+    // A place in a list ("row 3 of strengths") belongs to the sentence; the argument is its last word.
+    throw Refusal(kind, argument.substr(argument.rfind(' ') + 1), value, sentence);
 }
 
 namespace {

@@ -14,9 +14,16 @@ using namespace com::sun::star;
 
 namespace {
 
-std::unique_ptr<office::Office>& office_slot() {
-    static std::unique_ptr<office::Office> slot;
-    return slot;
+// The office, then what lives in it.
+struct Shared {
+    std::unique_ptr<office::Office> office;
+    std::optional<office::Document> document;
+    std::optional<office::Sheet> sheet;
+};
+
+Shared& shared() {
+    static Shared all;
+    return all;
 }
 
 uno::Reference<org::jarbook::XReasons> reasons_service() {
@@ -55,7 +62,7 @@ bool comma_decimal() {
 }
 
 office::Office& shared_office() {
-    auto& slot = office_slot();
+    auto& slot = shared().office;
     if (!slot) {
         slot = std::make_unique<office::Office>(
             office::Options{.locale = test_locale(), .types = {JARBOOK_TYPES}});
@@ -65,15 +72,22 @@ office::Office& shared_office() {
 }
 
 void end_shared_office() {
-    office_slot().reset();
+    shared().sheet.reset();
+    shared().document.reset();
+    shared().office.reset();
 }
 
 void CalcTest::SetUp() {
-    document_.emplace(shared_office().new_document());
+    sheet().clear();
 }
 
-void CalcTest::TearDown() {
-    document_.reset();
+office::Sheet& CalcTest::sheet() {
+    Shared& all = shared();
+    if (!all.sheet) {
+        all.document.emplace(shared_office().new_document());
+        all.sheet.emplace(all.document->sheet());
+    }
+    return *all.sheet;
 }
 
 Outcome CalcTest::evaluate(const std::string& formula, const std::string& address) {
@@ -92,7 +106,7 @@ office::Rows<office::Value> CalcTest::evaluate_array(const std::string& formula,
     std::string last = "Z";
     if (columns > 1)
         last = std::string("A") + static_cast<char>('A' + columns - 2);
-    office::Range target = document().sheet().range("Z1:" + last + std::to_string(rows));
+    office::Range target = sheet().range("Z1:" + last + std::to_string(rows));
     target.set_array_formula(formula);
     auto result = target.values();
     target.set_array_formula("");

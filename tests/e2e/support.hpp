@@ -41,22 +41,18 @@ bool comma_decimal();
 office::Office& shared_office();
 void end_shared_office();
 
-// A test with an empty sheet.
+// A test with an empty sheet, in a document that the program's tests share.
 class CalcTest : public testing::Test {
 protected:
     void SetUp() override;
-    void TearDown() override;
 
-    office::Document& document() { return *document_; }
-    office::Cell cell(const std::string& address) { return document_->sheet().cell(address); }
+    office::Sheet& sheet();
+    office::Cell cell(const std::string& address) { return sheet().cell(address); }
     // Enters the formula in a cell and computes it.
     Outcome evaluate(const std::string& formula, const std::string& address = "Z1");
     // The same as an array formula over rows x columns from Z1.
     office::Rows<office::Value> evaluate_array(const std::string& formula, int rows,
                                                int columns = 1);
-
-private:
-    std::optional<office::Document> document_;
 };
 
 // The reasons captured so far, and forgetting them.

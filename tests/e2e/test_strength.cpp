@@ -27,6 +27,10 @@ TEST_F(Strength, TypedInTheLocale) {
     EXPECT_NE(typed.formula_local().find("SPIRIT.STRENGTH("), std::string::npos)
         << "displayed under another name: " << typed.formula_local();
 
+    // Semicolons are taken in every locale, also with blanks as in printed examples.
+    typed.set_formula_local("=SPIRIT.STRENGTH( " + reading + "; 10)");
+    EXPECT_EQ(typed.number(), std::get<double>(stored.value));
+
     // And it is shown as the locale writes numbers, not as text.
     typed.set_formula_local("=SPIRIT.STRENGTH(50" + separator + "20)/8");
     EXPECT_EQ(typed.text(), comma_decimal() ? "6,25" : "6.25");
@@ -39,7 +43,7 @@ TEST_F(Strength, LowerCaseIsTheSameFunction) {
 }
 
 TEST_F(Strength, MapsOverRowsInAnArrayFormula) {
-    document().sheet().range("A1:B3").set_values({{50.0, 10.0}, {60.0, 15.0}, {70.0, 25.0}});
+    sheet().range("A1:B3").set_values({{50.0, 10.0}, {60.0, 15.0}, {70.0, 25.0}});
     const auto mapped = evaluate_array("=SPIRIT.STRENGTH(A1:A3;B1:B3)", 3);
     for (int row = 0; row < 3; ++row) {
         const std::string number = std::to_string(row + 1);
