@@ -116,8 +116,10 @@ TEST_P(Examples, GiveInACellWhatTheCatalogueSays) {
             }
         const office::Value beyond = office::CellError{32767};
         EXPECT_EQ(all.back()[0], beyond) << "the result has more rows";
-        if (columns > 1) // a single column is repeated over the columns of an array formula
+        // A single column is repeated over the columns of an array formula.
+        if (columns > 1) {
             EXPECT_EQ(all[0].back(), beyond) << "the result has more columns";
+        }
     }
 }
 JARBOOK_FOR_FUNCTIONS(Examples, all_functions());
