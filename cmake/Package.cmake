@@ -40,3 +40,5 @@ add_custom_command(
     COMMAND ${CMAKE_COMMAND} -E chdir ${STAGE} ${CMAKE_COMMAND} -E tar cf ${OXT} --format=zip -- ${staged}
     DEPENDS ${sources} jarbook_addin COMMENT "Packing jarbook.oxt" VERBATIM)
 add_custom_target(oxt ALL DEPENDS ${OXT})
+# The generated files come from another folder's rules, which make knows by their target only.
+add_dependencies(oxt jarbook_catalogue)
