@@ -1,24 +1,19 @@
 #include "alcoholometer.hpp"
 
+#include "freezing.hpp"
 #include "r22.hpp"
 #include "refusal.hpp"
 #include "strength.hpp"
 #include "sucrose.hpp"
 
 #include <cmath>
+#include <string>
 
 namespace jarbook {
 
 namespace {
 
-constexpr const char* empty_cell_hint = "Is the cell empty? For a true 0 type 0.001";
-
-void require_measured_temperature(double temperature_c) {
-    if (temperature_c == 0.0)
-        refuse_range("temperature", temperature_c, r22::lowest_temperature_c,
-                     r22::highest_temperature_c, "°C", empty_cell_hint);
-    require_formula_temperature("temperature", temperature_c);
-}
+constexpr double sixty_f_c = (60.0 - 32.0) / 1.8;
 
 void require_instrument(const Alcoholometer& instrument) {
     require_range("reference", instrument.reference_c, 10.0, 30.0, "°C");
@@ -39,12 +34,57 @@ auto at_reference(const Alcoholometer& instrument, F f) {
 }
 
 // Density of the liquid that the instrument floats in, kg/m3. `reading` in its scale's range.
-double density_from_reading(double reading, double temperature_c,
-                            const Alcoholometer& instrument) {
+double density_from_reading(double reading, double temperature_c, const Alcoholometer& instrument) {
     return at_reference(instrument, [&](const r22::DensityAt& formula) {
         const double p = r22::mass_fraction_from_pct_vol(reading, formula);
         return formula(p) / glass_factor(temperature_c, instrument);
     });
+}
+
+// Refuses a reading that no liquid mixture can show at that temperature, with those that one can.
+// Per cent by volume of the scale times `per_pct` is what the person reads. `density` is what the
+// reading came to, `sugar` what was taken off it, kg/m3.
+[[noreturn]] void refuse_reading(double reading, double temperature_c, double density,
+                                 const Alcoholometer& instrument, const std::string& temperature,
+                                 std::string_view unit, double per_pct, double sugar = 0.0) {
+    const r22::DensityAt liquid(temperature_c);
+    const r22::DensityAt scale(instrument.reference_c);
+    const double watery = lowest_liquid_mass_fraction(temperature_c);
+    const auto shown = [&](double p) {
+        const double on_scale = (liquid(p) + sugar) * glass_factor(temperature_c, instrument);
+        if (on_scale >= scale(0.0))
+            return 0.0;
+        if (on_scale <= scale(1.0))
+            return 100.0 * per_pct;
+        return per_pct * r22::pct_vol_from_mass_fraction(
+                             r22::mass_fraction_from_density(on_scale, scale, "reading"), scale);
+    };
+    const double lowest = shown(watery);
+    const double highest = shown(1.0);
+    const bool heavy = density > liquid(watery);
+    const char* cause = !heavy         ? "it would be lighter than ethanol"
+                        : watery > 0.0 ? "spirit that weak is partly frozen there"
+                                       : "it would be denser than water";
+    const std::string text = number_text_apart(reading, heavy ? lowest : highest);
+    refuse(RefusalKind::impossible, "reading", text,
+           "reading is " + text + " " + std::string(unit) + " at " + temperature +
+               (sugar > 0.0 ? " with that much sugar" : "") + "; " + cause +
+               ". Allowed at that temperature: " + number_text(lowest) + " to " +
+               number_text(highest) + " " + std::string(unit));
+}
+
+// Mass fraction of the spirit that shows a reading: the inverse of R 22 at the density found, with
+// a refusal that speaks of the reading.
+double mass_fraction_shown(double density, const r22::DensityAt& formula, double reading,
+                           const Alcoholometer& instrument, double sugar = 0.0) {
+    try {
+        return r22::mass_fraction_from_density(density, formula, "reading");
+    } catch (const Refusal& refusal) {
+        if (refusal.kind() != RefusalKind::impossible)
+            throw;
+    }
+    const double t = formula.temperature_c();
+    refuse_reading(reading, t, density, instrument, number_text(t) + " °C", "% vol", 1.0, sugar);
 }
 
 // d rho(q, ref) / dq, kg/m3 per % vol of the instrument's scale.
@@ -62,17 +102,17 @@ double scale_slope(double reading, const Alcoholometer& instrument) {
 double strength_from_reading(double reading, double temperature_c,
                              const Alcoholometer& instrument) {
     require_range("reading", reading, 0.0, 100.0, "% vol");
-    require_measured_temperature(temperature_c);
+    require_measured_temperature("temperature", temperature_c);
     require_instrument(instrument);
     const double density = density_from_reading(reading, temperature_c, instrument);
-    const double p = r22::mass_fraction_from_density(density, r22::DensityAt(temperature_c),
-                                                     "reading");
+    const double p =
+        mass_fraction_shown(density, r22::DensityAt(temperature_c), reading, instrument);
     return r22::pct_vol_from_mass_fraction(p, r22::density_at_20c());
 }
 
 double reading_from_strength(double strength, double temperature_c,
                              const Alcoholometer& instrument) {
-    require_measured_temperature(temperature_c);
+    require_measured_temperature("temperature", temperature_c);
     require_instrument(instrument);
     const double density =
         density_from_strength(strength, temperature_c) * glass_factor(temperature_c, instrument);
@@ -81,12 +121,17 @@ double reading_from_strength(double strength, double temperature_c,
         const double ethanol = formula(1.0);
         // A ten-billionth of the scale is rounding, not off the scale.
         constexpr double rounding_kg_m3 = 1e-9;
-        if (density > water + rounding_kg_m3 || density < ethanol - rounding_kg_m3)
-            refuse(RefusalKind::impossible, "strength", number_text(strength),
-                   "spirit of " + number_text(strength) + " % vol at " +
-                       number_text(temperature_c) + " °C reads " +
-                       (density < ethanol ? "above 100" : "below 0") +
-                       " on the scale; allowed: what an instrument of 0 to 100 % vol can show");
+        if (density > water + rounding_kg_m3 || density < ethanol - rounding_kg_m3) {
+            const bool light = density < ethanol;
+            const double limit =
+                strength_from_reading(light ? 100.0 : 0.0, temperature_c, instrument);
+            const std::string text = number_text_apart(strength, limit);
+            refuse(RefusalKind::impossible, "strength", text,
+                   "strength is " + text + " % vol, which at " + number_text(temperature_c) +
+                       " °C shows " + (light ? "above 100" : "below 0") +
+                       " on the scale. Allowed at that temperature: " + number_text(limit) +
+                       (light ? " % vol or less" : " % vol or more"));
+        }
         const double p = r22::mass_fraction_from_density(density, formula, "strength");
         return r22::pct_vol_from_mass_fraction(p, formula);
     });
@@ -95,16 +140,23 @@ double reading_from_strength(double strength, double temperature_c,
 double us_proof_from_reading(double reading, double temperature_f) {
     require_range("reading", reading, 0.0, 200.0, "proof");
     if (temperature_f == 0.0)
-        refuse_range("temperatureF", temperature_f, -4.0, 104.0, "°F", empty_cell_hint);
+        refuse_range("temperatureF", temperature_f, -4.0, 104.0, "°F",
+                     "Is the cell empty? For a true 0 type 0.001");
     require_range("temperatureF", temperature_f, -4.0, 104.0, "°F");
-    constexpr double sixty_f_c = (60.0 - 32.0) / 1.8;
     const Alcoholometer instrument{sixty_f_c, hydrometer_glass_per_c};
     // -4 and 104 degF are -20 and 40 degC but for rounding.
-    const double t =
-        std::fmin(std::fmax((temperature_f - 32.0) / 1.8, r22::lowest_temperature_c),
-                  r22::highest_temperature_c);
+    const double t = std::fmin(std::fmax((temperature_f - 32.0) / 1.8, r22::lowest_temperature_c),
+                               r22::highest_temperature_c);
     const double density = density_from_reading(reading / 2.0, t, instrument);
-    const double p = r22::mass_fraction_from_density(density, r22::DensityAt(t), "reading");
+    double p = 0.0;
+    try {
+        p = r22::mass_fraction_from_density(density, r22::DensityAt(t), "reading");
+    } catch (const Refusal& refusal) {
+        if (refusal.kind() != RefusalKind::impossible)
+            throw;
+        refuse_reading(reading, t, density, instrument, number_text(temperature_f) + " °F", "proof",
+                       2.0);
+    }
     return 2.0 * r22::pct_vol_from_mass_fraction(p, r22::DensityAt(sixty_f_c));
 }
 
@@ -132,8 +184,7 @@ double reading_uncertainty(double reading, double temperature_c, double reading_
         (r22::density_kg_m3(p, above) - r22::density_kg_m3(p, below)) / (above - below);
 
     const double per_reading = scale_slope(reading, instrument) / factor / rho_per_pct;
-    const double per_c =
-        (-instrument.glass_per_c * formula(p) / factor - rho_per_c) / rho_per_pct;
+    const double per_c = (-instrument.glass_per_c * formula(p) / factor - rho_per_c) / rho_per_pct;
     const double per_kg_m3 = 1.0 / rho_per_pct;
 
     const double u_reading = per_reading * reading_tolerance / std::sqrt(3.0);
@@ -146,7 +197,7 @@ double reading_uncertainty(double reading, double temperature_c, double reading_
 double strength_of_sweetened(double reading, double temperature_c, double sugar_g_per_l,
                              const Alcoholometer& instrument) {
     require_range("reading", reading, 0.0, 100.0, "% vol");
-    require_measured_temperature(temperature_c);
+    require_measured_temperature("temperature", temperature_c);
     require_range("temperature", temperature_c, 0.0, r22::highest_temperature_c, "°C",
                   "The density of sugar in water is known from 0 °C upwards");
     require_instrument(instrument);
@@ -155,9 +206,17 @@ double strength_of_sweetened(double reading, double temperature_c, double sugar_
                       ? "With more sugar than that the sample has to be distilled first"
                       : "");
     const double shown = density_from_reading(reading, temperature_c, instrument);
-    const double spirit = shown - sucrose_density_increment(sugar_g_per_l, temperature_c);
-    const double p =
-        r22::mass_fraction_from_density(spirit, r22::DensityAt(temperature_c), "reading");
+    const r22::DensityAt formula(temperature_c);
+    const r22::DensityAt& at_20c = r22::density_at_20c();
+    // The litre of the product is one at 20 degC; at t it holds as much more or less as the spirit
+    // has shrunk or grown. The correction is a few thousandths per pass, so this ends at once.
+    double p = 0.0;
+    double sugar_at_t = sugar_g_per_l;
+    for (int pass = 0; pass < 6; ++pass) {
+        const double added = sucrose_density_increment(sugar_at_t, temperature_c);
+        p = mass_fraction_shown(shown - added, formula, reading, instrument, added);
+        sugar_at_t = sugar_g_per_l * formula(p) / at_20c(p);
+    }
     return r22::pct_vol_from_mass_fraction(p, r22::density_at_20c());
 }
 

@@ -1,8 +1,8 @@
 // What an alcoholometer shows, and the strength that it means.
 //
 // A floating instrument has constant mass. Its mark q was set at the reference temperature, where
-// it displaces V(ref) of a liquid of density rho(q, ref); at t it displaces V(ref) (1 + g (t - ref))
-// of the liquid at hand. Hence
+// it displaces V(ref) of a liquid of density rho(q, ref); at t it displaces V(ref) (1 + g (t -
+// ref)) of the liquid at hand. Hence
 //
 //   rho(liquid, t) = rho(q, ref) / (1 + g (t - ref)),
 //
@@ -41,11 +41,12 @@ double reading_uncertainty(double reading, double temperature_c, double reading_
                            double temperature_tolerance_c, const Alcoholometer& = {});
 
 // True strength, % vol at 20 degC, of a slightly sweetened spirit: `sugar` 0...20 g of sucrose per
-// litre of product, above 0 to 40 degC. From the density that the instrument shows is taken what that much sugar adds
-// to water in the same g/L at the same temperature (ICUMSA SPS-4 polynomial); the rest is taken as
-// the density of the spirit. An approximation: additivity is stated only for weak spirit (below
-// 18 % mas); against the legal 0.4 degree of proof per 100 mg/100 mL (27 CFR 30.32(b), 80...100
-// proof) see tests/core/test_sweetened.cpp. For a label the sample has to be distilled.
+// litre of product (the litre at 20 degC), above 0 to 40 degC. From the density that the instrument
+// shows is taken what that much sugar adds to water in the same g/L at the same temperature (ICUMSA
+// SPS-4 polynomial); the rest is taken as the density of the spirit. An approximation: additivity
+// is stated only for weak spirit (below 18 % mas; Hackbarth 2011); against the legal 0.4 degree of
+// proof per 100 mg/100 mL (27 CFR 30.32(b), 80...100 proof) see tests/core/test_sweetened.cpp. For
+// a label the sample has to be distilled.
 double strength_of_sweetened(double reading, double temperature_c, double sugar_g_per_l,
                              const Alcoholometer& = {});
 

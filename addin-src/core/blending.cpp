@@ -10,6 +10,9 @@ namespace jarbook {
 
 namespace {
 
+// Strengths nearer to each other than this are the same: what the inverse of R 22 resolves.
+constexpr double resolution_pct_vol = 1e-9;
+
 struct Masses {
     double total = 0.0;
     double alcohol = 0.0;
@@ -32,9 +35,33 @@ Lot lot_of(const Masses& masses) {
 }
 
 // kg per L at 20 degC
-double density_of(double strength) { return lot_mass({1.0, strength}); }
+double density_of(double strength) {
+    return lot_mass({1.0, strength});
+}
 
-std::string pct(double strength) { return number_text(strength) + " % vol"; }
+std::string pct(double strength) {
+    return number_text(strength) + " % vol";
+}
+
+// A target outside what two strengths can make; the digits tell them apart.
+[[noreturn]] void refuse_target(double target, double one, double other) {
+    const double low = std::fmin(one, other);
+    const double high = std::fmax(one, other);
+    const std::string text = number_text_apart(target, target < low ? low : high);
+    refuse(RefusalKind::impossible, "target", text,
+           "target is " + text + " % vol; mixing " + pct(one) + " with " + pct(other) + " gives " +
+               number_text(low) + " to " + pct(high) + " only");
+}
+
+// A target above the spirit that water is to bring down.
+[[noreturn]] void refuse_above(double target, double strength) {
+    const std::string text = number_text_apart(target, strength);
+    refuse(RefusalKind::impossible, "target", text,
+           "target is " + text + " % vol, above the spirit's " + pct(strength) +
+               "; water only brings strength down. " +
+               (strength < 1.0 ? "Is the strength's cell formatted as per cent? 40, not 0.40"
+                               : "Allowed: 1 to " + pct(strength)));
+}
 
 } // namespace
 
@@ -61,11 +88,9 @@ double contraction(const std::vector<Lot>& lots) {
 double water_to_add(double volume, double strength, double target, double temperature_c) {
     require_strength("strength", strength);
     require_wished_strength("target", target);
+    require_positive("strength", strength, "% vol"); // 0 is an empty cell, or no spirit
     if (target > strength)
-        refuse(RefusalKind::impossible, "target", number_text(target),
-               "target is " + pct(target) + ", above the spirit's " + pct(strength) +
-                   "; water only brings strength down. Allowed: 1 to " + number_text(strength) +
-                   " % vol");
+        refuse_above(target, strength);
     if (target == 0.0)
         refuse(RefusalKind::impossible, "target", number_text(target),
                "target is 0 % vol; no amount of water brings spirit down to that. Is the cell "
@@ -82,37 +107,33 @@ double spirit_to_add(double volume, double strength, double target, double added
     const double spirit_20c = volume_at_20c(volume, strength, temperature_c, "temperature");
     if (target == strength)
         return 0.0;
-    const double low = std::fmin(strength, added_strength);
-    const double high = std::fmax(strength, added_strength);
-    if (target < low || target > high)
-        refuse(RefusalKind::impossible, "target", number_text(target),
-               "target is " + pct(target) + "; mixing " + pct(strength) + " with " +
-                   pct(added_strength) + " gives " + number_text(low) + " to " + pct(high) +
-                   " only");
-    if (target == added_strength)
+    if (target < std::fmin(strength, added_strength) ||
+        target > std::fmax(strength, added_strength))
+        refuse_target(target, strength, added_strength);
+    // Nearer than the formula's inverse resolves is as good as equal.
+    if (std::fabs(target - added_strength) < resolution_pct_vol)
         refuse(RefusalKind::impossible, "target", number_text(target),
                "target is " + pct(target) + ", that of the spirit to add; no amount of it brings " +
                    pct(strength) + " all the way there");
     // Alcohol: V s + X a = (m V + M X) / m_t * t with m the kg/L of each at 20 degC; solved for X.
     const double per_kg = target / density_of(target);
-    const double added_20c = spirit_20c * (strength - per_kg * density_of(strength)) /
-                             (per_kg * density_of(added_strength) - added_strength);
+    const double added_20c =
+        std::fmax(spirit_20c * (strength - per_kg * density_of(strength)) /
+                      (per_kg * density_of(added_strength) - added_strength),
+                  0.0); // rounding may go below where the target is all but the strength
     if (temperature_c == 20.0)
         return added_20c;
-    return volume_at(added_20c, added_strength, 20.0, temperature_c);
+    return added_20c * density_of(added_strength) * 1000.0 /
+           density_from_strength(added_strength, temperature_c);
 }
 
 double spirit_needed(double final_volume, double strength, double target) {
     require_amount("finalVolume", final_volume);
     require_strength("strength", strength);
     require_wished_strength("target", target);
-    if (strength == 0.0)
-        refuse(RefusalKind::out_of_range, "strength", number_text(strength),
-               "strength is 0 % vol; that is water. Is the cell empty?");
+    require_positive("strength", strength, "% vol"); // 0 is an empty cell, or no spirit
     if (target > strength)
-        refuse(RefusalKind::impossible, "target", number_text(target),
-               "target is " + pct(target) + ", above the spirit's " + pct(strength) +
-                   "; water only brings strength down");
+        refuse_above(target, strength);
     return final_volume * target / strength;
 }
 
@@ -122,22 +143,20 @@ std::pair<double, double> blend_pair(double strength_a, double strength_b, doubl
     require_strength("strengthB", strength_b);
     require_wished_strength("target", target);
     require_amount("finalVolume", final_volume);
-    const double low = std::fmin(strength_a, strength_b);
-    const double high = std::fmax(strength_a, strength_b);
-    if (target < low || target > high)
-        refuse(RefusalKind::impossible, "target", number_text(target),
-               "target is " + pct(target) + "; mixing " + pct(strength_a) + " with " +
-                   pct(strength_b) + " gives " + number_text(low) + " to " + pct(high) + " only");
-    if (strength_a == strength_b)
+    if (target < std::fmin(strength_a, strength_b) || target > std::fmax(strength_a, strength_b))
+        refuse_target(target, strength_a, strength_b);
+    if (std::fabs(strength_a - strength_b) < resolution_pct_vol)
         return {final_volume, 0.0}; // the same spirit twice: all of it from A
-    // Two balances, mass and alcohol, for two unknown volumes; by Cramer's rule.
-    const double mass = final_volume * density_of(target);
-    const double alcohol = final_volume * target;
+    // Two balances, mass and alcohol, for two unknown volumes; by Cramer's rule. Nothing of B is
+    // exactly nothing where the target is A's strength, and the other way round.
+    const double mass = density_of(target); // of one unit of volume
     const double ma = density_of(strength_a);
     const double mb = density_of(strength_b);
     const double determinant = ma * strength_b - mb * strength_a;
-    return {(mass * strength_b - mb * alcohol) / determinant,
-            (ma * alcohol - mass * strength_a) / determinant};
+    const double share_a = (mass * strength_b - mb * target) / determinant;
+    const double share_b = (ma * target - mass * strength_a) / determinant;
+    // Rounding may go below 0 where the target is all but one of the strengths.
+    return {final_volume * std::fmax(share_a, 0.0), final_volume * std::fmax(share_b, 0.0)};
 }
 
 namespace {
@@ -163,8 +182,7 @@ double residue_strength(const Lot& charge, const std::vector<Lot>& collected) {
     if (alcohol < -rounding)
         refuse(RefusalKind::impossible, "volumes", number_text(pure_alcohol(collected)),
                "the lots hold " + number_text(pure_alcohol(collected)) +
-                   " of pure alcohol and the charge only " +
-                   number_text(lot_pure_alcohol(charge)) +
+                   " of pure alcohol and the charge only " + number_text(lot_pure_alcohol(charge)) +
                    " (same unit of volume); a reading, a volume or the charge is wrong");
     if (total <= rounding)
         refuse(RefusalKind::impossible, "volumes", "",

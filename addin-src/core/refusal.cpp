@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
 
 namespace jarbook {
 
@@ -21,6 +22,19 @@ std::string number_text(double value) {
     return text;
 }
 
+std::string number_text_apart(double value, double limit) {
+    std::string text = number_text(value);
+    if (value == limit || text != number_text(limit))
+        return text;
+    char digits[64];
+    for (int count = 7; count <= 17; ++count) {
+        std::snprintf(digits, sizeof digits, "%.*g", count, value);
+        if (std::strtod(digits, nullptr) != limit)
+            break;
+    }
+    return digits;
+}
+
 void refuse(RefusalKind kind, std::string_view argument, std::string_view value,
             std::string_view sentence) {
     // A place in a list ("row 3 of strengths") belongs to the sentence; the argument is its last word.
@@ -28,8 +42,7 @@ void refuse(RefusalKind kind, std::string_view argument, std::string_view value,
 }
 
 namespace {
-std::string with_unit(double value, std::string_view unit) {
-    std::string text = number_text(value);
+std::string with_unit(std::string text, std::string_view unit) {
     if (!unit.empty())
         text.append(" ").append(unit);
     return text;
@@ -42,14 +55,17 @@ std::string hinted(std::string sentence, std::string_view hint) {
 } // namespace
 
 void refuse_range(std::string_view argument, double value, double lowest, double highest,
-                  std::string_view unit, std::string_view hint) {
-    std::string sentence(argument);
-    sentence.append(" is ").append(with_unit(value, unit)).append("; allowed: ");
+                  std::string_view unit, std::string_view hint, std::string_view place) {
+    const std::string shown = number_text_apart(value, value < lowest ? lowest : highest);
+    std::string sentence(place.empty() ? argument : place);
+    sentence.append(" is ").append(with_unit(shown, unit)).append("; allowed: ");
     if (std::isinf(highest))
-        sentence.append(with_unit(lowest, unit)).append(" or more");
+        sentence.append(with_unit(number_text(lowest), unit)).append(" or more");
     else
-        sentence.append(number_text(lowest)).append(" to ").append(with_unit(highest, unit));
-    refuse(RefusalKind::out_of_range, argument, number_text(value), hinted(sentence, hint));
+        sentence.append(number_text(lowest))
+            .append(" to ")
+            .append(with_unit(number_text(highest), unit));
+    refuse(RefusalKind::out_of_range, argument, shown, hinted(sentence, hint));
 }
 
 void require_range(std::string_view argument, double value, double lowest, double highest,
@@ -67,7 +83,9 @@ void require_positive(std::string_view argument, double value, std::string_view 
     if (value > 0.0 && !std::isinf(value))
         return;
     std::string sentence(argument);
-    sentence.append(" is ").append(with_unit(value, unit)).append("; allowed: above 0");
+    sentence.append(" is ")
+        .append(with_unit(number_text(value), unit))
+        .append("; allowed: above 0");
     refuse(RefusalKind::out_of_range, argument, number_text(value),
            hinted(sentence, value == 0.0 ? "Is the cell empty?" : ""));
 }

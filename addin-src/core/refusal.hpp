@@ -48,10 +48,16 @@ private:
 // A number as a person would write it: up to six significant digits, no exponent where avoidable.
 std::string number_text(double value);
 
+// The same with as many digits as it takes to look different from the limit that it missed: a
+// computed 100.0000001 is not refused as "100; allowed: 0 to 100".
+std::string number_text_apart(double value, double limit);
+
 // "temperature is 55 °C; allowed: -20 to 40 °C". The unit is written as given, with a space before
-// it, and may be empty.
+// it, and may be empty. `place` is what the sentence says instead of the argument, such as "row 3
+// of strengths".
 [[noreturn]] void refuse_range(std::string_view argument, double value, double lowest,
-                               double highest, std::string_view unit, std::string_view hint = "");
+                               double highest, std::string_view unit, std::string_view hint = "",
+                               std::string_view place = "");
 
 // Refuses NaN, infinities and anything outside lowest...highest (both included).
 void require_range(std::string_view argument, double value, double lowest, double highest,

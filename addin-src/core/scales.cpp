@@ -33,28 +33,29 @@ enum class Kind { by_volume, by_mass, by_amount, density, relative_density };
 
 struct Scale {
     std::string_view name;
+    std::string_view folded_name;
     Kind kind;
     double temperature_c; // of mixture, ethanol and water
     double unit;          // % vol per degree of the scale
 };
 
 constexpr std::array<Scale, 10> scales{{
-    {"%vol", Kind::by_volume, 20.0, 1.0},
-    {"%mas", Kind::by_mass, 20.0, 1.0},
-    {"mol%", Kind::by_amount, 20.0, 1.0},
-    {"%vol15", Kind::by_volume, 15.0, 1.0},
-    {"%vol60F", Kind::by_volume, sixty_f_c, 1.0},
-    {"proof", Kind::by_volume, sixty_f_c, 0.5},
-    {"sikes", Kind::by_volume, sixty_f_c, sikes_pct_per_degree},
-    {"kg/m3", Kind::density, 20.0, 1.0},
-    {"sg", Kind::relative_density, 20.0, 1.0},
-    {"sg60F", Kind::relative_density, sixty_f_c, 1.0},
+    {"%vol", "%vol", Kind::by_volume, 20.0, 1.0},
+    {"%mas", "%mas", Kind::by_mass, 20.0, 1.0},
+    {"mol%", "mol%", Kind::by_amount, 20.0, 1.0},
+    {"%vol15", "%vol15", Kind::by_volume, 15.0, 1.0},
+    {"%vol60F", "%vol60f", Kind::by_volume, sixty_f_c, 1.0},
+    {"proof", "proof", Kind::by_volume, sixty_f_c, 0.5},
+    {"sikes", "sikes", Kind::by_volume, sixty_f_c, sikes_pct_per_degree},
+    {"kg/m3", "kg/m3", Kind::density, 20.0, 1.0},
+    {"sg", "sg", Kind::relative_density, 20.0, 1.0},
+    {"sg60F", "sg60f", Kind::relative_density, sixty_f_c, 1.0},
 }};
 
 const Scale& scale_named(std::string_view argument, std::string_view name) {
     const std::string wanted = folded(name);
     for (const Scale& scale : scales)
-        if (folded(scale.name) == wanted)
+        if (scale.folded_name == wanted)
             return scale;
     std::string all;
     for (const Scale& scale : scales)

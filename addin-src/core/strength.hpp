@@ -3,6 +3,8 @@
 // "strength" is everywhere % vol at 20 degC of the mixed liquid (OIML R 22, section 3), 0...100.
 #pragma once
 
+#include <string_view>
+
 namespace jarbook {
 
 // Mass fraction of ethanol, 0...1, of a strength (0...100 % vol at 20 degC). Source: R 22.
@@ -13,7 +15,11 @@ double strength_from_mass_fraction(double mass_fraction);
 
 // Density, kg/m3 in vacuo, at a temperature of -20...40 degC. A mixture that is frozen at that
 // temperature is refused (impossible). Source: R 22; freezing points CRC Handbook.
-double density_from_strength(double strength, double temperature_c);
+// `temperature_argument` is the contract's name of the temperature, and `place` what sentences call
+// it where it stands in a list ("row 3 of volumeTemperatures").
+double density_from_strength(double strength, double temperature_c,
+                             std::string_view temperature_argument = "temperature",
+                             std::string_view place = "");
 
 // Strength, % vol at 20 degC, of the liquid that has that density (kg/m3 in vacuo) at that
 // temperature (-20...40 degC): the inverse of R 22, to 1e-9 % vol. Refuses what no liquid
@@ -21,10 +27,18 @@ double density_from_strength(double strength, double temperature_c);
 double strength_from_density(double density_kg_m3, double temperature_c);
 
 // Refuses (impossible) a mixture that is frozen at that temperature, naming both. `strength` is
-// only for the sentence.
-void require_liquid(double mass_fraction, double strength, double temperature_c);
+// only for the sentence; argument and place as above.
+void require_liquid(double mass_fraction, double strength, double temperature_c,
+                    std::string_view temperature_argument = "temperature",
+                    std::string_view place = "");
 
-// Refuses a temperature outside the formula's -20...40 degC. `argument` is the contract's name.
-void require_formula_temperature(const char* argument, double temperature_c);
+// Refuses a temperature outside the formula's -20...40 degC.
+void require_formula_temperature(std::string_view argument, double temperature_c,
+                                 std::string_view place = "");
+
+// The same for a temperature at which something was measured: exactly 0 is refused, too, because
+// that is what an empty cell looks like.
+void require_measured_temperature(std::string_view argument, double temperature_c,
+                                  std::string_view place = "");
 
 } // namespace jarbook

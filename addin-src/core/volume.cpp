@@ -9,8 +9,8 @@
 namespace jarbook {
 
 double balance_kg_per_l(double density_kg_m3) {
-    return (density_kg_m3 - air_density_kg_m3) /
-           (1.0 - air_density_kg_m3 / weights_density_kg_m3) / 1000.0;
+    return (density_kg_m3 - air_density_kg_m3) / (1.0 - air_density_kg_m3 / weights_density_kg_m3) /
+           1000.0;
 }
 
 double volume_at(double volume, double strength, double from_temperature_c,
@@ -19,17 +19,19 @@ double volume_at(double volume, double strength, double from_temperature_c,
     require_strength("strength", strength);
     require_formula_temperature("fromTemperature", from_temperature_c);
     require_formula_temperature("toTemperature", to_temperature_c);
-    return volume * density_from_strength(strength, from_temperature_c) /
-           density_from_strength(strength, to_temperature_c);
+    return volume * density_from_strength(strength, from_temperature_c, "fromTemperature") /
+           density_from_strength(strength, to_temperature_c, "toTemperature");
 }
 
 double mass_from_volume(double volume, double strength, double temperature_c) {
     require_amount("volume", volume);
+    require_measured_temperature("temperature", temperature_c);
     return volume * balance_kg_per_l(density_from_strength(strength, temperature_c));
 }
 
 double volume_from_mass(double mass_kg, double strength, double temperature_c) {
     require_amount("mass", mass_kg);
+    require_measured_temperature("temperature", temperature_c);
     return mass_kg / balance_kg_per_l(density_from_strength(strength, temperature_c));
 }
 
@@ -43,17 +45,32 @@ double lot_alcohol_mass(const Lot& lot) {
 }
 
 double volume_at_20c(double volume, double strength, double temperature_c,
-                     const std::string& where) {
-    if (temperature_c == 0.0)
-        refuse_range(where, temperature_c, r22::lowest_temperature_c, r22::highest_temperature_c,
-                     "°C", "Is the cell empty? For a true 0 type 0.001");
-    require_range(where, temperature_c, r22::lowest_temperature_c, r22::highest_temperature_c,
-                  "°C");
+                     std::string_view argument, std::string_view place) {
+    require_measured_temperature(argument, temperature_c, place);
     if (temperature_c == 20.0)
         return volume;
-    return volume * density_from_strength(strength, temperature_c) /
-           density_from_strength(strength, 20.0);
+    const double p = mass_fraction_from_strength(strength);
+    require_liquid(p, strength, temperature_c, argument, place);
+    return volume * r22::density_kg_m3(p, temperature_c) / r22::density_at_20c()(p);
 }
+
+namespace {
+
+// What a sentence calls a cell: its row, where there are rows.
+std::string place_of(const Column& column, std::size_t row) {
+    return column.cells.size() == 1 ? column.name : row_text(column, row);
+}
+
+// A number of a list in its range, refused by argument and row; the text is made only when needed.
+double number_in_range(const Column& column, std::size_t row, double highest,
+                       std::string_view unit) {
+    const double value = number_in(column, row);
+    if (!(value >= 0.0 && value <= highest) || std::isinf(value))
+        refuse_range(column.name, value, 0.0, highest, unit, "", place_of(column, row));
+    return value;
+}
+
+} // namespace
 
 std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
                            const Column* volume_temperatures) {
@@ -64,17 +81,16 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
 
     std::vector<Lot> lots;
     for (const std::size_t row : rows_in_common(together)) {
-        const double volume = number_in(volumes, row);
-        const double strength = number_in(strengths, row);
-        require_range(row_text(volumes, row), volume, 0.0, HUGE_VAL, "");
-        require_range(row_text(strengths, row), strength, 0.0, 100.0, "% vol");
+        const double volume = number_in_range(volumes, row, HUGE_VAL, "");
+        const double strength = number_in_range(strengths, row, 100.0, "% vol");
         if (!volume_temperatures) {
             lots.push_back({volume, strength, row});
             continue;
         }
         const std::size_t at = one_temperature ? 0 : row;
-        lots.push_back({volume_at_20c(volume, strength, number_in(*volume_temperatures, at),
-                                      row_text(*volume_temperatures, at)),
+        const double t = number_in(*volume_temperatures, at);
+        lots.push_back({volume_at_20c(volume, strength, t, volume_temperatures->name,
+                                      place_of(*volume_temperatures, at)),
                         strength, row});
     }
     return lots;

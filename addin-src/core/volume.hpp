@@ -22,14 +22,15 @@ double balance_kg_per_l(double density_kg_m3);
 double volume_at(double volume, double strength, double from_temperature_c,
                  double to_temperature_c);
 
-// Mass on a balance in air, kg (of L), at the temperature at which the volume was measured.
+// Mass on a balance in air, kg (of L), at the temperature at which the volume was measured
+// (-20...40 degC; exactly 0 is refused as an empty cell).
 double mass_from_volume(double volume, double strength, double temperature_c = 20.0);
 double volume_from_mass(double mass_kg, double strength, double temperature_c = 20.0);
 
 // A lot of liquid: a jar, a can, a charge.
 struct Lot {
-    double volume;   // at 20 degC, in the caller's unit
-    double strength; // % vol at 20 degC
+    double volume;       // at 20 degC, in the caller's unit
+    double strength;     // % vol at 20 degC
     std::size_t row = 0; // where it stands in the lists it came from, from 0
 };
 
@@ -38,7 +39,9 @@ struct Lot {
 double lot_mass(const Lot& lot);
 double lot_alcohol_mass(const Lot& lot);
 // Pure alcohol at 20 degC, in the lot's own unit of volume.
-inline double lot_pure_alcohol(const Lot& lot) { return lot.volume * lot.strength / 100.0; }
+inline double lot_pure_alcohol(const Lot& lot) {
+    return lot.volume * lot.strength / 100.0;
+}
 
 // The lots of lists that belong together; blank rows are left out. Temperatures, if any, are those
 // at which the volumes were measured (one value, or a list of equal length; -20...40 degC, 0 is
@@ -47,9 +50,9 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
                            const Column* volume_temperatures = nullptr);
 
 // Volume at 20 degC of a lot measured at a temperature given as an optional volume temperature: 0
-// is refused as an empty cell; `where` names it in the refusal.
+// is refused as an empty cell. `argument` is its name, `place` what sentences call it in a list.
 double volume_at_20c(double volume, double strength, double temperature_c,
-                     const std::string& where);
+                     std::string_view argument, std::string_view place = "");
 
 double pure_alcohol(const std::vector<Lot>& lots);
 
