@@ -20,6 +20,9 @@ set(PACKED
     jarbook.rdb             ${UNO_TYPES_RDB}
     CalcAddIns.xcu          ${GENERATED}/CalcAddIns.xcu
     functions.html          ${GENERATED}/functions.html
+    Paths.xcu               ${CMAKE_SOURCE_DIR}/extension/Paths.xcu
+    template/Jarbook/jarbook-run-log.ots    ${CMAKE_BINARY_DIR}/workbooks/jarbook-run-log.ots
+    workbooks/jarbook-worked-example.ods    ${CMAKE_BINARY_DIR}/workbooks/jarbook-worked-example.ods
 )
 
 set(STAGE ${CMAKE_BINARY_DIR}/oxt)
@@ -28,6 +31,8 @@ set(copy)
 set(sources)
 while(PACKED)
     list(POP_FRONT PACKED to from)
+    cmake_path(GET to PARENT_PATH folder)
+    list(APPEND copy COMMAND ${CMAKE_COMMAND} -E make_directory ${STAGE}/${folder})
     list(APPEND copy COMMAND ${CMAKE_COMMAND} -E copy ${from} ${STAGE}/${to})
     list(APPEND sources ${from})
     list(APPEND staged ${to})
@@ -35,10 +40,9 @@ endwhile()
 add_custom_command(
     OUTPUT ${OXT}
     COMMAND ${CMAKE_COMMAND} -E rm -rf ${STAGE} ${OXT}
-    COMMAND ${CMAKE_COMMAND} -E make_directory ${STAGE}/META-INF
     ${copy}
     COMMAND ${CMAKE_COMMAND} -E chdir ${STAGE} ${CMAKE_COMMAND} -E tar cf ${OXT} --format=zip -- ${staged}
     DEPENDS ${sources} jarbook_addin COMMENT "Packing jarbook.oxt" VERBATIM)
 add_custom_target(oxt ALL DEPENDS ${OXT})
 # The generated files come from another folder's rules, which make knows by their target only.
-add_dependencies(oxt jarbook_catalogue)
+add_dependencies(oxt jarbook_catalogue workbooks)

@@ -1,0 +1,124 @@
+"""Top of the run sheet: title, caution, what the run is, the still, what to look at, the run in short."""
+from . import layout as L
+from .layout import at, jars
+from .pad import blank_if, empty
+
+LICENCE = ("Distil only where you are licensed to: local law and licensed practice come first. "
+           "Vapour burns and explodes: ventilate, no flame, never leave the still, never close its "
+           "outlet; charge at or below 40 % vol; let it cool twenty minutes at least before opening.")
+
+
+def title(pad):
+    sheet = pad.sheet
+    sheet.put("A1", "Run sheet", style="Jarbook title", to="C1")
+    for first, last, formula, fmt in (("D1", "H1", at.run_title, None), ("I1", "K1", at.run_date, "date"),
+                                      ("L1", "O1", at.run_kind, None), ("P1", "T1", at.run_still, None)):
+        sheet.put(first, formula=f'IF({formula}="";"";{formula})', style="Jarbook title line", fmt=fmt,
+                  to=last, paragraph={"fo:text-align": "start"})
+    sheet.put("A2", LICENCE, style="Jarbook note", to="T2",
+              letters={"fo:font-size": "9pt", "fo:font-weight": "bold"})
+    sheet.heights |= {1: 8, 2: 5, 3: 1.5}
+    sheet.title_rows = (1, 1)
+
+
+def the_run(pad):
+    pad.section(f"A{L.HEAD}", f"G{L.HEAD}", "The run")
+    lines = (("run_title", "Run", None), ("run_date", "Date", "date"), ("run_kind", "Kind of run", None),
+             ("run_still", "Still", None), ("run_material", "Made from", None),
+             ("run_lot", "Record number", None), ("jar_unit", "Jars measured in", None),
+             ("first_drip", "First drip, clock", "time"), ("run_remarks", "Remarks", None))
+    for i, (name, label, fmt) in enumerate(lines):
+        row = L.LINE + i
+        pad.label(f"A{row}", f"C{row}", label)
+        last = row + 2 if name == "run_remarks" else row
+        pad.entry(name, fmt, f"G{last}", text=True)
+    sheet = pad.sheet
+    for row in (L.LINE + 9, L.LINE + 10):
+        sheet.put(f"A{row}", style="Jarbook label", to=f"C{row}")
+
+
+def still(pad):
+    pad.section(f"H{L.HEAD}", f"M{L.HEAD}", "Still and instruments")
+    lines = (("boiler_volume", "Boiler holds", "0.0", "L"),
+             ("watts", "Heat that reaches the boiler", "0", "W"),
+             ("stages", "Stages (1.15 until known)", "0.00", ""),
+             ("reflux", "Reflux, per litre collected", "0.00", "L"),
+             ("pressure", "Air pressure at the still", "0.0", "hPa"),
+             ("start_temperature", "Charge is heated from", "0.0", "°C"),
+             ("reading_tolerance", "Reading may be wrong by ±", "0.00", "% vol"),
+             ("temperature_tolerance", "Temperature may be wrong by ±", "0.0", "°C"),
+             ("volume_tolerance", "Amounts may be wrong by ±", "0.0", "per cent"))
+    for i, (name, label, fmt, unit) in enumerate(lines):
+        row = L.LINE + i
+        pad.label(f"H{row}", f"K{row}", label)
+        pad.entry(name, fmt)
+        pad.unit(f"M{row}", unit)
+    pad.note(f"H{L.LINE + 9}", f"M{L.LINE + 10}",
+             "White boxes are filled in, grey cells are computed. All strengths are % vol at 20 °C; "
+             "a reading is what the scale shows.")
+
+
+def to_look_at(pad):
+    pad.section(f"N{L.HEAD}", f"Q{L.HEAD}", "To look at")
+    sheet = pad.sheet
+    box = dict(style="Jarbook computed text", paragraph={"fo:text-align": "start"},
+               cell={"style:vertical-align": "top"})
+    pad.result("charge_check", blank_if(*empty(at.charge_volume, at.boiler_volume)) +
+               f"SPIRIT.CHARGECHECK({at.charge_volume};{at.charge_strength};{at.boiler_volume}))",
+               None, to=f"Q{L.LINE + 3}", **box)
+    queries = f'SUMPRODUCT(({jars(L.CHECK)}<>"")*1)'
+    pad.result("jars_check",
+               f'IF({at.lots_incomplete}>0;"A lot of the charge lacks its volume, temperature or '
+               f'strength: the charge waits for it. ";"")&IF({at.jars_incomplete}>0;"Jars with something missing: "&{at.jars_incomplete}&'
+               f'". What follows from the jars waits for them. ";"")'
+               f'&IF({queries}>{at.jars_incomplete};"Jars to look at again, see their row: "&'
+               f'({queries}-{at.jars_incomplete})&".";"")',
+               None, to=f"Q{L.LINE + 7}", **box)
+    pad.result("cuts_check",
+               f'IF(OR({at.jars_complete}=0;{at.run_kind}="stripping run";'
+               f'{at.jars_complete}={at.cuts_chosen});"";"Jars without a cut: "&'
+               f'({at.jars_complete}-{at.cuts_chosen})&". The table of cuts waits for them.")',
+               None, to=f"Q{L.LINE + 10}", **box)
+    for name in ("charge_check", "jars_check", "cuts_check"):
+        cell = L.names[name]
+        sheet.condition(cell, f'LEN({cell})>0', "Jarbook caution")
+
+
+def in_short(pad):
+    pad.section(f"R{L.HEAD}", f"T{L.HEAD}", "The run in short")
+    waits = [f"{at.jars_ready}=0"]
+    clock = jars(L.CLOCK)
+    last_clock = f'INDEX({clock};SUMPRODUCT(MAX(({clock}<>"")*(ROW({clock})-{L.JAR - 1}))))'
+    lines = (
+        ("sum_charge_volume", "Charge", at.charge_volume, "0.00", "L at 20 °C"),
+        ("sum_charge_strength", "Charge, strength", at.charge_strength, "0.00", "% vol"),
+        ("sum_charge_alcohol", "Pure alcohol charged", at.charge_alcohol, "0.00", "L"),
+        ("sum_collected_alcohol", "Pure alcohol collected",
+         blank_if(*waits) + f"SUM({jars(L.ALCOHOL)})/1000)", "0.00", "L"),
+        ("sum_recovery", "Recovery",
+         blank_if(*waits, *empty(at.charge_volume)) +
+         f"SPIRIT.RECOVERY({at.charge_volume}*1000;{at.charge_strength};{jars(L.VOLUME)};{jars(L.STRENGTH)}))",
+         "0.0%", "of what was charged"),
+        ("sum_hearts_share", "Hearts", at.cut_hearts_share, "0.0%", "of what was collected"),
+        ("sum_stages", "Stages, from the jars", at.fitted_stages, "0.00", "1 is a plain pot"),
+        ("sum_hours", "First drip to last jar",
+         blank_if(*empty(at.first_drip), f"COUNTA({clock})=0") +
+         f"24*MOD({last_clock}-{at.first_drip};1))", "0.0", "hours"),
+        ("sum_product_volume", "Product", at.product_volume, "0.00", "L at 20 °C"),
+        ("sum_product_strength", "Product, strength", at.product_strength, "0.00", "% vol"),
+        ("sum_unaccounted", "Unaccounted for", at.balance_unaccounted, "0.00", "L pure alcohol"))
+    for i, (name, label, formula, fmt, unit) in enumerate(lines):
+        row = L.LINE + i
+        pad.label(f"R{row}", f"R{row}", label)
+        if formula.startswith("$"):
+            formula = f'IF({formula}="";"";{formula})'
+        pad.result(name, formula, fmt, style="Jarbook result")
+        pad.unit(f"T{row}", unit)
+
+
+def fill(pad):
+    title(pad)
+    the_run(pad)
+    still(pad)
+    to_look_at(pad)
+    in_short(pad)

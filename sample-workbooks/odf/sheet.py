@@ -1,0 +1,196 @@
+"""One sheet: cells, merged areas, widths, validations, conditional formats, names, print range."""
+import datetime
+
+from .formula import column_name, column_number, split_address, stored
+from .xml import paragraphs, tag
+
+
+class Cell:
+    def __init__(self, value, formula, style, span, validation, array, drawing, link):
+        self.value, self.formula, self.style, self.span = value, formula, style, span
+        self.validation, self.array, self.drawing, self.link = validation, array, drawing, link
+
+
+class Sheet:
+    """Cells are addressed as a person does: sheet.put("C7", ...)."""
+
+    def __init__(self, book, name, page, tab_colour=None, protected=True):
+        self.book, self.name, self.page, self.tab_colour = book, name, page, tab_colour
+        self.protected = protected
+        self.cells, self.covered, self.widths, self.heights = {}, set(), {}, {}
+        self.breaks, self.names, self.conditions, self.print_range = set(), {}, [], None
+        self.title_rows, self.frozen_rows = None, 0
+        self.default_height = 4.5
+
+    # --- filling -------------------------------------------------------------------------------
+    def put(self, address, value=None, formula=None, style="Default", fmt=None, to=None,
+            validation=None, array=None, cell=None, paragraph=None, letters=None, drawing=None,
+            link=None):
+        """Fills a cell. `to` merges as far as that cell, `array` enters the formula as one array
+        formula as far as that cell; `cell`, `paragraph`, `letters` are own style properties."""
+        column, row = split_address(address)
+        span = self._extent(column, row, to)
+        if to:
+            self.covered |= {(row + r, column + c) for r in range(span[1])
+                             for c in range(span[0])} - {(row, column)}
+        if (row, column) in self.cells:
+            raise ValueError(f"{self.name}.{address} is filled twice")
+        name = self.book.automatic.cell(style, fmt, tuple((cell or {}).items()),
+                                        tuple((paragraph or {}).items()),
+                                        tuple((letters or {}).items()))
+        self.cells[row, column] = Cell(value, formula, name, span if to else None, validation,
+                                       self._extent(column, row, array) if array else None,
+                                       drawing, link)
+
+    @staticmethod
+    def _extent(column, row, to):
+        if not to:
+            return (1, 1)
+        last_column, last_row = split_address(to)
+        return (last_column - column + 1, last_row - row + 1)
+
+    def width(self, columns, millimetres):
+        """One column or several: "A", "C:M"."""
+        first, _, last = columns.partition(":")
+        for column in range(column_number(first), column_number(last or first) + 1):
+            self.widths[column] = millimetres
+
+    def condition(self, cells, formula, style):
+        """A conditional format; the formula is written for the first cell of the range."""
+        self.conditions.append((cells, formula, style))
+
+    def name_cell(self, name, address):
+        """A name of this sheet alone."""
+        self.names[name] = address
+
+    def reference(self, cells):
+        """'Run 1'.A1 or 'Run 1'.A1:'Run 1'.B9, as attributes of the file want it."""
+        first, _, last = cells.partition(":")
+        sheet = "'" + self.name.replace("'", "''") + "'."
+        return f"{sheet}{first}:{sheet}{last}" if last else sheet + first
+
+    # --- writing -------------------------------------------------------------------------------
+    def _value_attributes(self, value):
+        if value is None or value == "":
+            return {}, ""
+        if isinstance(value, datetime.date):
+            return {"office:value-type": "date", "office:date-value": value.isoformat()}, ""
+        if isinstance(value, datetime.time):
+            return {"office:value-type": "time",
+                    "office:time-value": value.strftime("PT%HH%MM%SS")}, ""
+        if isinstance(value, (int, float)):
+            return {"office:value-type": "float", "office:value": repr(value)}, ""
+        return {"office:value-type": "string"}, paragraphs(value)
+
+    def _cell(self, row, column):
+        cell = self.cells[row, column]
+        attributes = {"table:style-name": cell.style}
+        if cell.validation:
+            attributes["table:content-validation-name"] = self.book.validation_name(cell.validation)
+        if cell.span:
+            attributes |= {"table:number-columns-spanned": cell.span[0],
+                           "table:number-rows-spanned": cell.span[1]}
+        if cell.formula:
+            attributes["table:formula"] = "of:=" + stored(cell.formula)
+        if cell.array:
+            attributes |= {"table:number-matrix-columns-spanned": cell.array[0],
+                           "table:number-matrix-rows-spanned": cell.array[1]}
+        more, body = self._value_attributes(cell.value)
+        if cell.link:
+            body = tag("text:p", None, tag("text:a", {"xlink:href": cell.link,
+                                                      "xlink:type": "simple"}, str(cell.value)))
+        drawing = cell.drawing.frame(self) if cell.drawing else ""
+        return tag("table:table-cell", attributes | more, drawing, body)
+
+    def _row_cells(self, row, last_column):
+        out, empty = [], 0
+
+        def flush(count):
+            if count:
+                out.append(tag("table:table-cell",
+                               {"table:number-columns-repeated": count if count > 1 else None}))
+
+        for column in range(last_column + 1):
+            if (row, column) in self.cells:
+                flush(empty)
+                empty = 0
+                out.append(self._cell(row, column))
+            elif (row, column) in self.covered:
+                flush(empty)
+                empty = 0
+                out.append(tag("table:covered-table-cell"))
+            else:
+                empty += 1
+        flush(empty)
+        return "".join(out)
+
+    def _rows(self, last_row, last_column):
+        automatic = self.book.automatic
+        out, title = [], []
+        for row in range(1, last_row + 1):
+            style = automatic.row(self.heights.get(row, self.default_height), row in self.breaks)
+            element = tag("table:table-row", {"table:style-name": style},
+                          self._row_cells(row, last_column))
+            if self.title_rows and self.title_rows[0] <= row <= self.title_rows[1]:
+                title.append(element)
+                if row == self.title_rows[1]:
+                    out.append(tag("table:table-header-rows", None, *title))
+            else:
+                out.append(element)
+        return "".join(out)
+
+    def _columns(self, last_column):
+        out = []
+        for column in range(last_column + 1):
+            style = self.book.automatic.column(self.widths.get(column, 20))
+            out.append(tag("table:table-column", {"table:style-name": style,
+                                                  "table:default-cell-style-name": "Default"}))
+        return "".join(out)
+
+    def _names(self):
+        if not self.names:
+            return ""
+        return tag("table:named-expressions", None, *(self.book.named_range(name, self, cells)
+                                                      for name, cells in self.names.items()))
+
+    def _conditional_formats(self):
+        if not self.conditions:
+            return ""
+        out = []
+        for cells, formula, style in self.conditions:
+            first = cells.partition(":")[0]
+            out.append(tag(
+                "calcext:conditional-format",
+                {"calcext:target-range-address": self.reference(cells)},
+                tag("calcext:condition", {
+                    "calcext:apply-style-name": style.replace(" ", "_20_"),
+                    "calcext:value": f"formula-is({stored(formula)})",
+                    "calcext:base-cell-address": self.reference(first)})))
+        return tag("calcext:conditional-formats", None, *out)
+
+    def element(self):
+        everything = set(self.cells) | self.covered
+        last_row = max(row for row, _ in everything)
+        last_column = max(max(column for _, column in everything), max(self.widths, default=0))
+        protection = tag("loext:table-protection", {
+            "loext:select-protected-cells": "true",
+            "loext:select-unprotected-cells": "true"}) if self.protected else ""
+        return tag(
+            "table:table",
+            {"table:name": self.name,
+             "table:style-name": self.book.automatic.table(self.page, self.tab_colour),
+             "table:protected": "true" if self.protected else None,
+             "table:print-ranges": self.reference(self.print_range) if self.print_range else None},
+            protection, self._columns(last_column), self._rows(last_row, last_column),
+            self._names(), self._conditional_formats())
+
+
+def absolute(sheet_name, cells):
+    """$'Run 1'.$A$1:.$B$9 for a named range."""
+    def fixed(address):
+        column, row = split_address(address)
+        return f"${column_name(column)}${row}"
+
+    first, _, last = cells.partition(":")
+    start = "$'" + sheet_name.replace("'", "''") + "'." + fixed(first)
+    return f"{start}:.{fixed(last)}" if last else start
