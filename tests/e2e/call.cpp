@@ -80,6 +80,8 @@ const catalogue::Example& working_example(const catalogue::Function& function) {
     for (const catalogue::Example& example : function.examples) {
         if (example.error != 0)
             continue;
+        if (function.arguments.empty())
+            return example;
         const Call call = Call::parse(example.call);
         bool fits = true;
         for (std::size_t i = 0; i < call.arguments.size() && i < function.arguments.size(); ++i) {

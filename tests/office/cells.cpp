@@ -70,7 +70,7 @@ uno::Any any_of(const Value& value) {
         return uno::Any(to_uno(*text));
     if (std::holds_alternative<CellError>(value))
         throw OfficeError("an error cannot be written into a cell as a value");
-    return {};
+    return uno::Any(rtl::OUString()); // leaves the cell blank; an empty any would be #N/A
 }
 
 template <class Element, class From, class Convert>

@@ -175,6 +175,10 @@ void Document::hard_recalculate() {
 void Document::save(const std::filesystem::path& file) const {
     const Filter filter = filter_of(file);
     const std::string what = "storing " + name_ + " as " + file.string();
+    // The office would make the folders itself.
+    if (const auto folder = std::filesystem::absolute(file).parent_path();
+        !std::filesystem::is_directory(folder))
+        throw OfficeError(what + ": there is no folder " + folder.string());
     session_->call(what, [&] {
         session_->as<frame::XStorable>(document_, what)
             ->storeToURL(to_url(file), store_arguments(filter));

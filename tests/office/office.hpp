@@ -96,6 +96,11 @@ public:
     auto call(const std::string& what, Work&& work) {
         return session_->call(what, std::forward<Work>(work));
     }
+    // The same with a limit of its own.
+    template <class Work>
+    auto call(const std::string& what, std::chrono::milliseconds limit, Work&& work) {
+        return session_->call(what, limit, std::forward<Work>(work));
+    }
 
 private:
     Options options_;
