@@ -12,11 +12,11 @@ import sys
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
-from book import layout, runsheet, season  # noqa: E402
+from book import functions, guide, layout, printed, runbook, runsheet, season  # noqa: E402
 from book.look import NAMED_STYLES, page_styles  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
-RUN_SCALE = 82
+RUN_SCALE = 81
 
 
 def workbook(version, title):
@@ -24,27 +24,35 @@ def workbook(version, title):
                     f"Jarbook/{version}")
 
 
-def run_log(version):
-    book = workbook(version, "Run log")
-    runsheet.add(book, "Run 1")
+def whole(version, title, catalogue, runs):
+    """A workbook with its guide, its runs ({sheet name: data}), the Run book and the tables."""
+    book = workbook(version, title)
+    guide.add(book, any(runs.values()))
+    for name, data in runs.items():
+        runsheet.add(book, name, data)
+    runbook.add(book, list(runs))
+    printed.add(book)
+    functions.add(book, catalogue)
     return book
 
 
-def worked_example(version):
-    book = workbook(version, "Worked example of a run log")
-    for name, data in season.runs():
-        runsheet.add(book, name, data)
-    book.name_cells("RunSummary", book.sheets[0], layout.names["run_summary"])
+def run_log(version, catalogue):
+    return whole(version, "Run log", catalogue, {"Run 1": {}})
+
+
+def worked_example(version, catalogue):
+    book = whole(version, "Worked example of a run log", catalogue, dict(season.runs()))
+    book.name_cells("RunSummary", book.sheets[1], layout.names["run_summary"])
     return book
 
 
 def main():
     if len(sys.argv) != 4:
         sys.exit(__doc__)
-    version, out = sys.argv[2], pathlib.Path(sys.argv[3])
+    catalogue, version, out = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
     out.mkdir(parents=True, exist_ok=True)
-    run_log(version).save(out / "jarbook-run-log.ots", template=True)
-    worked_example(version).save(out / "jarbook-worked-example.ods")
+    run_log(version, catalogue).save(out / "jarbook-run-log.ots", template=True)
+    worked_example(version, catalogue).save(out / "jarbook-worked-example.ods")
 
 
 main()

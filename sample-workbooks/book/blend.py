@@ -12,7 +12,7 @@ def lot(pad):
     wait = blank_if(f"{at.jars_ready}=0", f"SUM({jars(L.WEIGHT)})=0")
     lines = (
         ("bottling_strength", "Bottling strength", None, "0.0", "% vol"),
-        ("wished_volume", "Volume wanted (empty: all kept)", None, "0.00", "L"),
+        ("wished_volume", "Volume wanted, or all", None, "0.00", "L"),
         ("whole_jars", "Only whole jars for it", None, None, "yes or no"),
         ("kept_volume", "Jars taken, together", wait + f"SPIRIT.BLENDVOLUME({TAKEN})/1000)", "0.00", "L at 20 °C"),
         ("kept_strength", "their strength", wait + f"SPIRIT.BLENDSTRENGTH({TAKEN}))", "0.00", "% vol"),

@@ -14,7 +14,7 @@ def table(pad):
     pad.sheet.heights[head] = 8.5
     for first, last, text in (("A", "B", "Cut"), ("C", None, "L at\n20 °C"), ("D", None, "% vol"),
                               ("E", None, "Pure\nalc., L"), ("F", None, "Share"),
-                              ("G", None, "suggested\nL"), ("H", None, "suggested\nshare")):
+                              ("G", None, "sugg.\nL"), ("H", None, "sugg.\nshare")):
         pad.heading(f"{first}{head}", text, f"{last}{head}" if last else None)
     chosen, suggested = jars(L.CUT), jars(L.SUGGESTED)
     first = L.AFTER_LINE

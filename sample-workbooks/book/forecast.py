@@ -44,7 +44,7 @@ def inputs(pad):
 def cuts(pad):
     """What each cut will hold, by the plan."""
     pad.section(f"H{L.FORECAST}", f"M{L.FORECAST}", "The cuts to expect")
-    for column, text in zip("HIJKLM", ("Cut", "from % vol", "to % vol", "L", "L pure alc.", "of charge")):
+    for column, text in zip("HIJKLM", ("Cut", "from %", "to %", "L", "L pure", "share")):
         pad.heading(f"{column}{L.PLAN}", text)
     limits = (at.foreshots_volume, at.hearts_from, at.hearts_to, at.stop_strength)
     first = L.PLAN + 1
@@ -125,10 +125,10 @@ def still_to_come(pad):
 
 def curve(pad):
     head, first, last = L.CURVE_HEAD, L.CURVE, L.CURVE_END
-    pad.sheet.heights[head] = 12
+    pad.sheet.heights[head] = 10.5
     for column, text in zip("BCDEFGH", ("L\ncollected", "% vol\nrunning", "% vol of\nall of it",
                                         "L pure\nalcohol", "boiler\n% vol", "boiler\n°C",
-                                        "running, by\nthis run's\nstages")):
+                                        "by this\nrun's\nstages")):
         pad.heading(f"{column}{head}", text)
     pad.heading(f"A{head}", "Curve")
     for row in range(first, last + 1):
@@ -162,7 +162,7 @@ def chart(pad):
     picture = sheet.book.add_chart(Chart(
         "Run chart", "scatter", "Strength running, the jars as measured beside the forecast", series,
         Axis("litres collected, at 20 °C", minimum=0), Axis("% vol at 20 °C", minimum=0, maximum=100, step=20),
-        sum(sheet.widths[c] for c in range(8, 20)) - 2, 12 + L.CURVE_ROWS * 4.5 - 2,
+        sum(sheet.widths[c] for c in range(8, 20)) - 2, 10.5 + L.CURVE_ROWS * 4.5 - 1.5,
         description="Scatter chart: strength of each jar against litres collected, with the forecast curves."))
     picture.end = f"T{last}"
     sheet.put(f"I{head}", drawing=picture)

@@ -43,6 +43,7 @@ def side(pad):
     pad.result("jars_incomplete", f"COUNTIF({state};-1)", "0", style="Jarbook aside")
     pad.result("jars_ready", f"IF(AND({at.jars_complete}>0;{at.jars_incomplete}=0);1;0)", "0",
                style="Jarbook aside")
+    pad.result("queries", f'SUMPRODUCT(({jars(L.CHECK)}<>"")*1)', "0", style="Jarbook aside")
     pad.result("cuts_chosen", f"SUMPRODUCT(({state}=1)*({jars(L.CUT)}<>\"\"))", "0", style="Jarbook aside")
 
 
@@ -155,3 +156,5 @@ def fill(pad):
     pad.computed(f"AD{L.JAR_END + 1}", None, "0.0", style="Jarbook aside")
     marks(pad)
     pad.sheet.heights[L.JAR_END + 1] = 1.5
+    for row in range(L.JAR, L.JAR_END + 1):
+        pad.sheet.heights[row] = 4.9   # to be written on by hand, too

@@ -12,7 +12,7 @@ LOTS_ROW, WATER_ROW, CHARGE_ROW = LOT_END + 1, LOT_END + 2, LOT_END + 3
 FORECAST = CHARGE_ROW + 2
 PLAN, PLAN_LINES = FORECAST + 1, 8   # the forecast's inputs and figures
 CURVE_HEAD = PLAN + PLAN_LINES
-CURVE, CURVE_ROWS = CURVE_HEAD + 1, 12
+CURVE, CURVE_ROWS = CURVE_HEAD + 1, 11
 CURVE_END = CURVE + CURVE_ROWS - 1
 JARS = CURVE_END + 1          # section head, first row of the second page
 JAR_HEAD = JARS + 1
@@ -62,7 +62,8 @@ names = (
        "charge_alcohol": f"L{CHARGE_ROW}"}
     # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
     | {"jars_complete": f"V{JARS}", "jars_incomplete": f"W{JARS}", "jars_ready": f"X{JARS}",
-       "cuts_chosen": f"Y{JARS}", "lots_incomplete": f"V{LOTS_ROW}"}
+       "cuts_chosen": f"Y{JARS}", "queries": f"Z{JARS}",
+       "lots_incomplete": f"V{LOTS_ROW}"}
     # The forecast
     | _column("E", PLAN, ("stop_strength", "foreshots_volume", "hearts_from", "hearts_to",
                           "first_strength", "first_boiling", "heating_hours", "running_hours"))

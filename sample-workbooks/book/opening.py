@@ -17,7 +17,7 @@ def title(pad):
                   to=last, paragraph={"fo:text-align": "start"})
     sheet.put("A2", LICENCE, style="Jarbook note", to="T2",
               letters={"fo:font-size": "9pt", "fo:font-weight": "bold"})
-    sheet.heights |= {1: 8, 2: 5, 3: 1.5}
+    sheet.heights |= {1: 8, 2: 8.5, 3: 1.5}
     sheet.title_rows = (1, 1)
 
 
@@ -31,7 +31,8 @@ def the_run(pad):
         row = L.LINE + i
         pad.label(f"A{row}", f"C{row}", label)
         last = row + 2 if name == "run_remarks" else row
-        pad.entry(name, fmt, f"G{last}", text=True)
+        pad.entry(name, fmt, f"G{last}", text=True, cell={
+            "fo:wrap-option": "wrap", "style:vertical-align": "top"} if last > row else None)
     sheet = pad.sheet
     for row in (L.LINE + 9, L.LINE + 10):
         sheet.put(f"A{row}", style="Jarbook label", to=f"C{row}")
@@ -66,7 +67,7 @@ def to_look_at(pad):
     pad.result("charge_check", blank_if(*empty(at.charge_volume, at.boiler_volume)) +
                f"SPIRIT.CHARGECHECK({at.charge_volume};{at.charge_strength};{at.boiler_volume}))",
                None, to=f"Q{L.LINE + 3}", **box)
-    queries = f'SUMPRODUCT(({jars(L.CHECK)}<>"")*1)'
+    queries = at.queries
     pad.result("jars_check",
                f'IF({at.lots_incomplete}>0;"A lot of the charge lacks its volume, temperature or '
                f'strength: the charge waits for it. ";"")&IF({at.jars_incomplete}>0;"Jars with something missing: "&{at.jars_incomplete}&'
@@ -98,8 +99,8 @@ def in_short(pad):
         ("sum_recovery", "Recovery",
          blank_if(*waits, *empty(at.charge_volume)) +
          f"SPIRIT.RECOVERY({at.charge_volume}*1000;{at.charge_strength};{jars(L.VOLUME)};{jars(L.STRENGTH)}))",
-         "0.0%", "of what was charged"),
-        ("sum_hearts_share", "Hearts", at.cut_hearts_share, "0.0%", "of what was collected"),
+         "0.0%", "of the charge"),
+        ("sum_hearts_share", "Hearts", at.cut_hearts_share, "0.0%", "of the collected"),
         ("sum_stages", "Stages, from the jars", at.fitted_stages, "0.00", "1 is a plain pot"),
         ("sum_hours", "First drip to last jar",
          blank_if(*empty(at.first_drip), f"COUNTA({clock})=0") +

@@ -24,13 +24,13 @@ class Pad:
     def note(self, first, last, text):
         self.sheet.put(first, text, style="Jarbook note", to=last)
 
-    def entry(self, name, fmt=None, to=None, text=False):
+    def entry(self, name, fmt=None, to=None, text=False, **options):
         """An input cell of that name; the sheet's data fill it."""
-        self.entry_at(layout.names[name], name, self.data.get(name), fmt, to, text)
+        self.entry_at(layout.names[name], name, self.data.get(name), fmt, to, text, **options)
 
-    def entry_at(self, address, kind, value, fmt=None, to=None, text=False):
+    def entry_at(self, address, kind, value, fmt=None, to=None, text=False, **options):
         self.sheet.put(address, value, style="Jarbook input text" if text else "Jarbook input",
-                       fmt=fmt, to=to, validation=E[kind])
+                       fmt=fmt, to=to, validation=E[kind], **options)
 
     def result(self, name, formula, fmt="0.00", to=None, style="Jarbook computed", **options):
         """A computed cell of that name."""

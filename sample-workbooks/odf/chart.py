@@ -1,4 +1,5 @@
 """Charts as embedded objects. Their series are cell ranges of a sheet."""
+from .styles import number_format
 from .xml import root, tag, text
 
 
@@ -55,11 +56,18 @@ class Chart:
 
     # --- the object ----------------------------------------------------------------------------
     def content(self):
-        self._styles, self._count = [], 0
+        self._styles, self._formats, self._count = [], [], 0
         body = self._chart()
         return root("office:document-content", None,
-                    tag("office:automatic-styles", None, *self._styles),
+                    tag("office:automatic-styles", None, *self._formats, *self._styles),
                     tag("office:body", None, tag("office:chart", None, body)))
+
+    @staticmethod
+    def styles():
+        """The object's styles: the dash that a second curve is drawn with."""
+        return root("office:document-styles", None, tag("office:styles", None, tag(
+            "draw:stroke-dash", {"draw:name": "Dash", "draw:style": "rect", "draw:dots1": 1,
+                                 "draw:dots1-length": "1.6mm", "draw:distance": "1.2mm"})))
 
     def _style(self, chart=None, graphic=None, letters=None, data=None):
         self._count += 1
@@ -97,7 +105,11 @@ class Chart:
                  "chart:minimum": axis.minimum, "chart:maximum": axis.maximum,
                  "chart:interval-major": axis.step, "chart:tick-marks-major-outer": "true",
                  "chart:link-data-style-to-source": "false"}
-        style = self._style(chart, {"draw:stroke": "solid", "svg:stroke-color": "#777777"}, _LETTERS)
+        data = None
+        if axis.code != "general":
+            data = f"N{len(self._formats) + 1}"
+            self._formats.append(number_format(data, axis.code))
+        style = self._style(chart, {"draw:stroke": "solid", "svg:stroke-color": "#777777"}, _LETTERS, data)
         grid = self._style(None, {"draw:stroke": "solid", "svg:stroke-color": "#dddddd"})
         inside = tag("chart:title", {"chart:style-name": self._style(
             {"style:rotation-angle": 90} if dimension == "y" else None, None, _LETTERS)},

@@ -60,7 +60,7 @@ def number_format(name, code):
                  tag("number:month", {"number:style": "long"}), tag("number:text", None, "."),
                  tag("number:year", {"number:style": "long"}))
         return tag("number:date-style", {"style:name": name, "number:automatic-order": "true",
-                                         "number:format-source": "language"}, *parts)
+                                         "number:format-source": "fixed"}, *parts)
     if code == "time":
         return tag("number:time-style", {"style:name": name},
                    tag("number:hours", {"number:style": "long"}), tag("number:text", None, ":"),
@@ -161,7 +161,7 @@ class PageStyle:
         scale = ({"style:scale-to-X": self.width_pages, "style:scale-to-Y": 0}
                  if self.width_pages else {"style:scale-to": f"{self.scale}%"})
         small = tag("style:header-footer-properties", {
-            "fo:min-height": "6mm", "fo:margin-left": "0mm", "fo:margin-right": "0mm",
+            "fo:min-height": "5mm", "fo:margin-left": "0mm", "fo:margin-right": "0mm",
             "fo:margin-top": "2mm"})
         return tag(
             "style:page-layout", {"style:name": self.name},

@@ -132,8 +132,8 @@ class Workbook:
             "style:font-family-generic": "swiss", "style:font-pitch": "variable"}))
         return root(
             "office:document-styles", None, fonts,
-            tag("office:styles", None, default, *(s.element() for s in self.named_styles), small),
-            tag("office:automatic-styles", None, *(p.layout() for p in self.page_styles)),
+            tag("office:styles", None, default, *(s.element() for s in self.named_styles)),
+            tag("office:automatic-styles", None, small, *(p.layout() for p in self.page_styles)),
             tag("office:master-styles", None, *(p.master() for p in self.page_styles)))
 
     def meta(self):
@@ -174,8 +174,10 @@ class Workbook:
         entries = [("/", kind)] + [(name, "text/xml") for name in parts]
         for chart in self.charts:
             parts[f"{chart.object}/content.xml"] = chart.content()
+            parts[f"{chart.object}/styles.xml"] = chart.styles()
             entries += [(f"{chart.object}/", _CHART_TYPE),
-                        (f"{chart.object}/content.xml", "text/xml")]
+                        (f"{chart.object}/content.xml", "text/xml"),
+                        (f"{chart.object}/styles.xml", "text/xml")]
         manifest_space = "urn:oasis:names:tc:opendocument:xmlns:manifest:1.0"
         parts["META-INF/manifest.xml"] = HEADER + tag(
             "manifest:manifest", {"xmlns:manifest": manifest_space, "manifest:version": "1.3"},
