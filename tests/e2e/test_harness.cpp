@@ -110,6 +110,17 @@ TEST(Harness, AnOfficeThatIsNotThereIsReported) {
     std::filesystem::remove_all(folder);
 }
 
+TEST(Harness, AnOfficeThatUsesTheProfileIsLeftAlone) {
+    Office first;
+    office::Document document = first.new_document();
+    const std::string message = message_of([&] { Office second({.profile = first.profile()}); });
+    EXPECT_NE(message.find("another office is using the profile"), std::string::npos) << message;
+    EXPECT_TRUE(first.alive());
+    EXPECT_EQ(document.sheet_names().size(), 1u);
+    document.close();
+    EXPECT_TRUE(first.end());
+}
+
 TEST(Harness, WrongRequestsAreRefusedWithTheirReason) {
     Office office;
     office::Document document = office.new_document();

@@ -4,6 +4,9 @@
 #include <csignal>
 #include <cstring>
 #include <fcntl.h>
+#include <fstream>
+#include <set>
+#include <sstream>
 #include <sys/prctl.h>
 #include <sys/wait.h>
 #include <thread>
@@ -103,6 +106,25 @@ std::optional<int> Process::wait(std::chrono::milliseconds limit) {
     while (!status() && std::chrono::steady_clock::now() < end)
         std::this_thread::sleep_for(std::chrono::milliseconds(5));
     return status_;
+}
+
+bool Process::holds_socket(const std::string& path_end) const {
+    std::set<std::string> sockets; // as the links in /proc/PID/fd read: socket:[INODE]
+    std::ifstream all("/proc/net/unix");
+    for (std::string line; std::getline(all, line);) {
+        std::istringstream fields(line);
+        std::string skipped, inode, path;
+        for (int field = 0; field < 6; ++field)
+            fields >> skipped;
+        if (fields >> inode >> path && path.ends_with(path_end))
+            sockets.insert("socket:[" + inode + "]");
+    }
+    std::error_code ignored; // the process or a file of it may be gone
+    const std::filesystem::path files = "/proc/" + std::to_string(pid_) + "/fd";
+    for (const auto& file : std::filesystem::directory_iterator(files, ignored))
+        if (sockets.count(std::filesystem::read_symlink(file, ignored).string()))
+            return true;
+    return false;
 }
 
 void Process::kill() noexcept {

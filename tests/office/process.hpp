@@ -26,6 +26,8 @@ public:
     std::optional<int> status();
     // Waits for the end, at most that long.
     std::optional<int> wait(std::chrono::milliseconds limit);
+    // Whether the process itself holds a local socket whose path ends so.
+    bool holds_socket(const std::string& path_end) const;
     // Ends the process and what it started, at once. May be called from another thread.
     void kill() noexcept;
 

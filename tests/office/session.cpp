@@ -45,6 +45,32 @@ std::string new_pipe_name() {
            std::to_string(random());
 }
 
+std::vector<std::string> command_line(const Options& options, const Profile& profile,
+                                      const std::string& pipe) {
+    std::vector<std::string> command = {
+        (program_of(options) / "soffice.bin").string(),
+        "-env:UserInstallation=" + to_utf8(to_url(profile.folder())),
+        "--accept=pipe,name=" + pipe + ";urp;StarOffice.ComponentContext",
+        "--norestore",
+        "--nologo",
+        "--nodefault",
+        "--nofirststartwizard",
+        "--nolockcheck",
+    };
+    if (options.display.empty())
+        command.push_back("--headless");
+    return command;
+}
+
+std::vector<std::string> environment_changes(const Options& options) {
+    std::vector<std::string> changes = {"LD_LIBRARY_PATH", "URE_BOOTSTRAP"};
+    if (options.display.empty())
+        changes.insert(changes.end(), {"DISPLAY", "WAYLAND_DISPLAY", "SAL_USE_VCLPLUGIN=svp"});
+    else
+        changes.push_back("DISPLAY=" + options.display);
+    return changes;
+}
+
 } // namespace
 
 Session::Session(const Options& options, Profile& profile)
@@ -64,51 +90,44 @@ Session::~Session() {
 void Session::start(const Options& options) {
     profile_.prepare(options.locale);
     name_types(options);
-    const std::string program = program_of(options).string();
-    const std::string pipe = new_pipe_name();
-    std::vector<std::string> command = {
-        program + "/soffice.bin",
-        "-env:UserInstallation=" + to_utf8(to_url(profile_.folder())),
-        "--accept=pipe,name=" + pipe + ";urp;StarOffice.ComponentContext",
-        "--norestore",
-        "--nologo",
-        "--nodefault",
-        "--nofirststartwizard",
-        "--nolockcheck",
-    };
-    std::vector<std::string> environment = {"LD_LIBRARY_PATH", "URE_BOOTSTRAP"};
-    if (options.display.empty()) {
-        command.push_back("--headless");
-        environment.push_back("DISPLAY");
-        environment.push_back("WAYLAND_DISPLAY");
-        environment.push_back("SAL_USE_VCLPLUGIN=svp");
-    } else {
-        environment.push_back("DISPLAY=" + options.display);
-    }
-
     local_ = cppu::defaultBootstrap_InitialComponentContext();
-    const auto end = std::chrono::steady_clock::now() + options.start_timeout;
+
+    const std::string pipe = new_pipe_name();
+    const std::string url = "uno:pipe,name=" + pipe + ";urp;StarOffice.ComponentContext";
+    const std::vector<std::string> command = command_line(options, profile_, pipe);
+    const std::vector<std::string> environment = environment_changes(options);
+    const std::string what = "starting the office (" + command.front() + ")";
+    // An office that finds its profile in use hands over to the one that uses it, which then
+    // answers in its place. That one is not ours: it is let go of, untouched.
+    const auto in_use = [&] {
+        return OfficeError("another office is using the profile " + profile_.folder().string() +
+                           "; close it first");
+    };
     // A fresh profile makes the office end with 81: "start me again".
     constexpr int wants_restart = 81;
-    int starts = 1;
-    process_ = std::make_unique<Process>(command, environment, profile_.log());
-    const std::string url = "uno:pipe,name=" + pipe + ";urp;StarOffice.ComponentContext";
-    for (;;) {
-        if (const auto status = process_->status()) {
-            if (*status != wants_restart || ++starts > 4)
-                throw failure("starting the office (" + command.front() + ") ended with status " +
-                                  std::to_string(*status),
-                              nullptr);
+    int starts_left = 4;
+
+    const auto end = std::chrono::steady_clock::now() + options.start_timeout;
+    while (std::chrono::steady_clock::now() < end) {
+        const auto status = process_ ? process_->status() : wants_restart;
+        if (status == 0)
+            throw in_use();
+        if (status == wants_restart && starts_left-- > 0)
             process_ = std::make_unique<Process>(command, environment, profile_.log());
+        else if (status)
+            throw failure(what + " ended with status " + std::to_string(*status), nullptr);
+        if (connect(url)) {
+            if (process_->holds_socket(pipe))
+                return;
+            desktop_.clear();
+            remote_.clear();
+            throw in_use();
         }
-        if (connect(url))
-            return;
-        if (std::chrono::steady_clock::now() > end)
-            throw failure("starting the office (" + command.front() + "): no connection within " +
-                              std::to_string(options.start_timeout.count()) + " ms",
-                          nullptr);
         std::this_thread::sleep_for(std::chrono::milliseconds(20));
     }
+    throw failure(what + ": no connection within " + std::to_string(options.start_timeout.count()) +
+                      " ms",
+                  nullptr);
 }
 
 bool Session::connect(const std::string& url) {
