@@ -68,7 +68,9 @@ def load(folder):
                     raise Mistake(f"{where}: {example['call']} needs either result or error")
                 if "result" in example and "tolerance" not in example:
                     example["tolerance"] = 0.0
-        groups.append({"name": data["group"], "functions": functions})
+        check(path.name, data, {"group", "note", "function"}, ["group"])
+        groups.append({"name": data["group"], "note": data.get("note", ""),
+                       "functions": functions})
     errors = tomllib.loads((folder / "errors.toml").read_text(encoding="utf-8"))["error"]
     return groups, errors
 
@@ -194,6 +196,7 @@ def page(groups, errors, version, preface):
         if not group["functions"]:
             continue
         out.append(f"<h2>{e(group['name'])}</h2>")
+        out += [f"<p>{e(part)}" for part in group["note"].strip().split("\n\n") if part]
         for f in group["functions"]:
             out.append(f"<h3 id='{f['method']}'>{e(signature(f))}</h3>")
             out.append(f"<p>{e(f['summary'])} Gives <b>{e(f['gives'])}</b>.")

@@ -65,6 +65,27 @@ public:
     Any SAL_CALL cutTable(const Any& volumes, const Any& strengths, const Any& cuts) override;
     double SAL_CALL cutPoint(const Any& volumes, const Any& strengths, double strength) override;
 
+    // Forecasting a pot-still run: spirit_forecast.cpp
+    double SAL_CALL boilingPoint(double strength, const Any& pressure) override;
+    double SAL_CALL vapourStrength(double strength, const Any& pressure) override;
+    double SAL_CALL boilerStrength(double boilingPoint, const Any& pressure) override;
+    double SAL_CALL dewStrength(double vapourTemperature, const Any& pressure) override;
+    double SAL_CALL forecastStrength(double chargeVolume, double chargeStrength, double collected,
+                                     const Any& stages, const Any& pressure) override;
+    double SAL_CALL forecastVolume(double chargeVolume, double chargeStrength, double strength,
+                                   const Any& stages, const Any& pressure) override;
+    double SAL_CALL forecastAlcohol(double chargeVolume, double chargeStrength,
+                                    double fromStrength, double toStrength, const Any& stages,
+                                    const Any& pressure) override;
+    Any SAL_CALL forecastTable(double chargeVolume, double chargeStrength, double stop, double rows,
+                               const Any& stages, const Any& pressure) override;
+    double SAL_CALL stages(double chargeVolume, double chargeStrength, const Any& volumes,
+                           const Any& strengths, const Any& pressure) override;
+    double SAL_CALL runTime(double chargeVolume, double chargeStrength, double stop, double watts,
+                            const Any& stages, const Any& reflux, const Any& pressure) override;
+    double SAL_CALL heatUpTime(double volume, double strength, double fromTemperature,
+                               double watts) override;
+
     // Safety and housekeeping: spirit_housekeeping.cpp
     Any SAL_CALL chargeCheck(double volume, double strength, double boilerVolume,
                              const Any& limit) override;
