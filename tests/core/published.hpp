@@ -13,11 +13,14 @@
 
 namespace published {
 
+// tests/data; in a source file of its own, so that no other one depends on where the tree lies.
+std::string data_folder();
+
 class Table {
 public:
     // Reads a file of tests/data, which must hold exactly that many rows below its header.
     Table(const std::string& file, std::size_t rows) : file_(file) {
-        std::ifstream in(std::string(JARBOOK_DATA) + "/" + file);
+        std::ifstream in(data_folder() + "/" + file);
         if (!in)
             throw std::runtime_error(file + ": cannot be read");
         std::string line;
