@@ -1,4 +1,5 @@
 // The constructors that extension/jarbook.components names. Each gives an acquired object.
+#include "menu/inspector.hpp"
 #include "reasons.hpp"
 #include "spirit.hpp"
 
@@ -15,4 +16,9 @@ jarbook_spirit(com::sun::star::uno::XComponentContext*, const Arguments&) {
 extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface*
 jarbook_reasons(com::sun::star::uno::XComponentContext*, const Arguments&) {
     return cppu::acquire(new jarbook::addin::Reasons);
+}
+
+extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface*
+jarbook_inspector(com::sun::star::uno::XComponentContext* context, const Arguments&) {
+    return cppu::acquire(new jarbook::menu::Inspector(context));
 }

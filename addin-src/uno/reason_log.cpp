@@ -1,5 +1,6 @@
 #include "reason_log.hpp"
 
+#include <algorithm>
 #include <bit>
 #include <cstdint>
 
@@ -15,6 +16,7 @@ void ReasonLog::add(LoggedReason reason) {
     if (reasons_.size() == bound)
         reasons_.pop_front();
     reasons_.push_back(std::move(reason));
+    ++added_;
 }
 
 std::vector<LoggedReason> ReasonLog::latest() const {
@@ -25,6 +27,18 @@ std::vector<LoggedReason> ReasonLog::latest() const {
 void ReasonLog::forget() {
     const std::lock_guard lock(mutex_);
     reasons_.clear();
+}
+
+std::uint64_t ReasonLog::added() const {
+    const std::lock_guard lock(mutex_);
+    return added_;
+}
+
+std::vector<LoggedReason> ReasonLog::since(std::uint64_t added) const {
+    const std::lock_guard lock(mutex_);
+    const auto fresh = static_cast<std::ptrdiff_t>(
+        std::min<std::uint64_t>(added_ - added, reasons_.size()));
+    return {reasons_.end() - fresh, reasons_.end()};
 }
 
 int error_code(RefusalKind kind) {

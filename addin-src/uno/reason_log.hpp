@@ -4,6 +4,7 @@
 #include "refusal.hpp"
 
 #include <cstddef>
+#include <cstdint>
 #include <deque>
 #include <mutex>
 #include <string>
@@ -28,10 +29,15 @@ public:
     std::vector<LoggedReason> latest() const;
     void forget();
 
+    // How many were ever added, and those added since then (as far as they are remembered).
+    std::uint64_t added() const;
+    std::vector<LoggedReason> since(std::uint64_t added) const;
+
 private:
     static constexpr std::size_t bound = 64;
     mutable std::mutex mutex_;
     std::deque<LoggedReason> reasons_;
+    std::uint64_t added_ = 0;
 };
 
 // The error code that a cell shows for a kind of refusal. The same table is in

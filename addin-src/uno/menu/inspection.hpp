@@ -1,0 +1,24 @@
+// Why this error? and Check this sheet, on a copy made for the occasion.
+#pragma once
+
+#include "finding.hpp"
+#include "hidden_document.hpp"
+
+#include <com/sun/star/uno/Sequence.hxx>
+#include <org/jarbook/Finding.hpp>
+
+namespace jarbook::menu {
+
+// Why these cells of the document show errors; a cell that shows one only because it was not
+// computed again since is told as stale.
+Findings explain_cells(const Context& context, const Document& document,
+                       const std::vector<Place>& cells);
+
+Findings check_sheet(const Context& context, const Document& document, sal_Int32 sheet);
+
+// Findings as the service and the dispatch results hand them out; cells are named as seen from the
+// sheet.
+com::sun::star::uno::Sequence<org::jarbook::Finding>
+handed_out(const Document& document, const Findings& findings, sal_Int32 from_sheet);
+
+} // namespace jarbook::menu

@@ -1,0 +1,45 @@
+#include "inspector.hpp"
+
+#include "arguments.hpp"
+#include "inspection.hpp"
+#include "plain_copy.hpp"
+
+#include <cppuhelper/supportsservice.hxx>
+
+namespace jarbook::menu {
+
+using namespace com::sun::star;
+using addin::ustring;
+
+uno::Sequence<org::jarbook::Finding> Inspector::explain(const Document& document, sal_Int32 sheet,
+                                                        sal_Int32 column, sal_Int32 row) {
+    return handed_out(document, explain_cells(context_, document, {{sheet, column, row}}), sheet);
+}
+
+uno::Sequence<org::jarbook::Finding> Inspector::checkSheet(const Document& document,
+                                                           sal_Int32 sheet) {
+    return handed_out(document, check_sheet(context_, document, sheet), sheet);
+}
+
+org::jarbook::PlainCopy Inspector::plainCopy(const Document& document, const rtl::OUString& url,
+                                             const rtl::OUString& filter) {
+    const PlainCopyReport report = save_plain_copy(context_, document, url, filter);
+    uno::Sequence<rtl::OUString> names(static_cast<sal_Int32>(report.names.size()));
+    std::transform(report.names.begin(), report.names.end(), names.getArray(), ustring);
+    return {report.cells, report.arrays, names, report.password_dropped, ustring(report.remarks)};
+}
+
+rtl::OUString Inspector::getImplementationName() {
+    return ustring(implementation_name);
+}
+
+sal_Bool Inspector::supportsService(const rtl::OUString& name) {
+    return cppu::supportsService(this, name);
+}
+
+uno::Sequence<rtl::OUString> Inspector::getSupportedServiceNames() {
+    const rtl::OUString name = ustring(service_name);
+    return uno::Sequence<rtl::OUString>(&name, 1);
+}
+
+} // namespace jarbook::menu

@@ -1,0 +1,158 @@
+#include "plain_copy.hpp"
+
+#include "arguments.hpp"
+#include "evaluator.hpp"
+#include "extension_cells.hpp"
+#include "leftovers.hpp"
+#include "properties.hpp"
+
+#include <algorithm>
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/lang/IllegalArgumentException.hpp>
+#include <com/sun/star/lang/XMultiServiceFactory.hpp>
+#include <com/sun/star/sheet/XArrayFormulaRange.hpp>
+#include <com/sun/star/sheet/XCalculatable.hpp>
+#include <com/sun/star/text/XTextRange.hpp>
+
+namespace jarbook::menu {
+
+using namespace com::sun::star;
+using addin::ustring;
+
+namespace {
+
+// An error as a formula that gives it everywhere; .xlsx has no more than these seven.
+rtl::OUString error_formula(sal_Int32 code, bool xlsx) {
+    switch (code) {
+    case 503:
+    case 519:
+    case 521:
+    case 524:
+    case 525:
+    case 532:
+    case 32767:
+        return ustring("=" + error_text(code));
+    }
+    return xlsx ? rtl::OUString("=#VALUE!") : ustring("=#ERR" + std::to_string(code) + "!");
+}
+
+void write(const uno::Reference<table::XCell>& cell, const Value& value, bool xlsx) {
+    if (const auto* number = std::get_if<double>(&value)) {
+        cell->setValue(*number);
+    } else if (const auto* text = std::get_if<std::string>(&value)) {
+        if (text->empty()) {
+            // An empty cell would count as 0 where the empty text did not.
+            cell->setFormula("=\"\"");
+            return;
+        }
+        const uno::Reference<text::XTextRange> range(cell, uno::UNO_QUERY_THROW);
+        range->setString(ustring(*text));
+    } else if (const auto* error = std::get_if<CellError>(&value)) {
+        cell->setFormula(error_formula(error->code, xlsx));
+    } else {
+        cell->setFormula("");
+    }
+}
+
+bool has_password(const Document& document) {
+    const uno::Reference<frame::XModel> model(document, uno::UNO_QUERY_THROW);
+    const auto arguments = model->getArgs();
+    return std::any_of(arguments.begin(), arguments.end(), [](const auto& argument) {
+        return (argument.Name == "EncryptionData" || argument.Name == "Password") &&
+               argument.Value.hasValue();
+    });
+}
+
+struct Written {
+    Place place;
+    Value value;
+};
+
+// Values as the document shows them now; they are all taken before the copy is touched.
+std::vector<Written> values_of(const Document& document, const ExtensionCells& cells) {
+    std::vector<Written> values;
+    for (const Place& place : cells.single)
+        values.push_back({place, value_of(cell_at(document, place))});
+    for (const Area& array : cells.arrays)
+        for (sal_Int32 r = array.first.row; r <= array.last.row; ++r)
+            for (sal_Int32 c = array.first.column; c <= array.last.column; ++c) {
+                const Place place{array.first.sheet, c, r};
+                values.push_back({place, value_of(cell_at(document, place))});
+            }
+    return values;
+}
+
+} // namespace
+
+PlainCopyReport save_plain_copy(const Context& context, const Document& document,
+                                const rtl::OUString& url, const rtl::OUString& filter) {
+    const bool xlsx = filter == filter_xlsx;
+    if (!xlsx && filter != filter_ods)
+        throw lang::IllegalArgumentException("a copy with plain values is stored as .ods or .xlsx",
+                                             nullptr, 2);
+    const uno::Reference<frame::XStorable> original(document, uno::UNO_QUERY_THROW);
+    if (original->hasLocation() && original->getLocation() == url)
+        throw lang::IllegalArgumentException(
+            "the copy must not take the place of the document itself", nullptr, 1);
+
+    const OpCodes codes(uno::Reference<lang::XMultiServiceFactory>(document, uno::UNO_QUERY_THROW));
+    const FormulaReader reader(document, codes);
+    const ExtensionCells cells = extension_cells(reader);
+    const std::vector<Written> values = values_of(document, cells);
+
+    const HiddenDocument copy = HiddenDocument::copy_of(context, document);
+    const uno::Reference<sheet::XCalculatable> calculation(copy.document(), uno::UNO_QUERY_THROW);
+    const bool automatic = calculation->isAutomaticCalculationEnabled();
+    calculation->enableAutomaticCalculation(false);
+    for (const Area& array : cells.arrays) {
+        const uno::Reference<sheet::XArrayFormulaRange> range(range_at(copy.document(), array),
+                                                              uno::UNO_QUERY_THROW);
+        range->setArrayFormula("");
+    }
+    for (const auto& [place, value] : values)
+        write(cell_at(copy.document(), place), value, xlsx);
+
+    PlainCopyReport report;
+    report.cells = static_cast<sal_Int32>(values.size());
+    report.arrays = static_cast<sal_Int32>(cells.arrays.size());
+    report.password_dropped = has_password(document);
+    const FormulaReader in_copy(copy.document(), codes);
+    report.remarks = leftover_remarks(in_copy);
+    report.names = remove_names(in_copy);
+    calculation->enableAutomaticCalculation(automatic);
+
+    const uno::Reference<frame::XStorable> storable(copy.document(), uno::UNO_QUERY_THROW);
+    Properties store;
+    store.add("FilterName", filter).add("Overwrite", true);
+    storable->storeToURL(url, store.sequence());
+    return report;
+}
+
+std::string told(const PlainCopyReport& report) {
+    std::string text;
+    if (report.cells == 0)
+        text = "No cell of this document needs the extension; the copy is the document as it is.";
+    else if (report.cells == 1)
+        text = "One cell that needs the extension holds its value in the copy.";
+    else
+        text = std::to_string(report.cells) +
+               " cells that need the extension hold their values in the copy.";
+    if (report.cells > 0)
+        text += " All other formulas, charts and formats are as they were, and so is this "
+                "document.";
+    if (!report.names.empty()) {
+        text += "\n\nNames that need the extension are not in the copy:";
+        for (const std::string& name : report.names)
+            text += (&name == &report.names.front() ? " " : ", ") + name;
+        text += ".";
+    }
+    if (report.password_dropped)
+        text += "\n\nThis document has a password. The copy has none: anybody can open it.";
+    if (!report.remarks.empty())
+        text += "\n\n" + report.remarks;
+    return text;
+}
+
+} // namespace jarbook::menu

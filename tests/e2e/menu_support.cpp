@@ -1,0 +1,135 @@
+#include "menu_support.hpp"
+
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/document/XUndoManagerSupplier.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/XCellRangeFormula.hpp>
+#include <com/sun/star/sheet/XNamedRanges.hpp>
+#include <com/sun/star/table/CellAddress.hpp>
+#include <com/sun/star/table/XTableChartsSupplier.hpp>
+#include <com/sun/star/util/XModifiable.hpp>
+#include <ostream>
+#include <sstream>
+
+#include "text.hpp"
+
+namespace jarbook::e2e {
+
+using namespace com::sun::star;
+
+std::ostream& operator<<(std::ostream& out, const Finding& finding) {
+    return out << finding.cell << " [" << finding.kind << ", " << finding.function << ", "
+               << finding.argument << ", " << finding.value << ", " << finding.code << "] "
+               << finding.sentence;
+}
+
+void MenuTest::define(const std::string& name, const std::string& content) {
+    shared_office().call("defining a name", [&] {
+        const uno::Reference<beans::XPropertySet> properties(document().uno(),
+                                                             uno::UNO_QUERY_THROW);
+        const uno::Reference<sheet::XNamedRanges> names(properties->getPropertyValue("NamedRanges"),
+                                                        uno::UNO_QUERY_THROW);
+        names->addNewByName(office::to_uno(name), office::to_uno(content),
+                            table::CellAddress(0, 0, 0), 0);
+    });
+}
+
+uno::Reference<org::jarbook::XInspector> inspector() {
+    return {shared_office().service("org.jarbook.Inspector"), uno::UNO_QUERY_THROW};
+}
+
+namespace {
+
+Findings findings_of(const uno::Sequence<org::jarbook::Finding>& found) {
+    Findings result;
+    for (const org::jarbook::Finding& finding : found)
+        result.push_back({office::to_utf8(finding.cell), office::to_utf8(finding.kind),
+                          office::to_utf8(finding.functionName),
+                          office::to_utf8(finding.argumentName), office::to_utf8(finding.value),
+                          office::to_utf8(finding.sentence), finding.code});
+    return result;
+}
+
+} // namespace
+
+std::pair<int, int> position(const std::string& cell) {
+    int column = 0;
+    std::size_t at = 0;
+    for (; at < cell.size() && cell[at] >= 'A'; ++at)
+        column = column * 26 + (cell[at] - 'A' + 1);
+    return {column - 1, std::stoi(cell.substr(at)) - 1};
+}
+
+Findings explain(office::Document& document, const std::string& cell, int sheet) {
+    const auto [column, row] = position(cell);
+    return shared_office().call("explaining " + cell, [&, c = column, r = row] {
+        return findings_of(inspector()->explain(document.uno(), sheet, c, r));
+    });
+}
+
+Findings check_sheet(office::Document& document, int sheet) {
+    return shared_office().call("checking a sheet", [&] {
+        return findings_of(inspector()->checkSheet(document.uno(), sheet));
+    });
+}
+
+testing::AssertionResult has_finding(const Findings& findings, const std::string& cell,
+                                     const std::string& kind, const std::string& text) {
+    for (const Finding& finding : findings)
+        if (finding.cell == cell && finding.kind == kind &&
+            finding.sentence.find(text) != std::string::npos)
+            return testing::AssertionSuccess();
+    auto failure = testing::AssertionFailure()
+                   << "no finding about " << cell << " (" << kind << ") with \"" << text << "\" in";
+    for (const Finding& finding : findings)
+        failure << "\n  " << finding;
+    return failure;
+}
+
+std::string everything_about(office::Document& document) {
+    return shared_office().call("looking at a document", [&] {
+        std::ostringstream all;
+        const uno::Reference<container::XIndexAccess> sheets(document.uno()->getSheets(),
+                                                             uno::UNO_QUERY_THROW);
+        for (int i = 0; i < sheets->getCount(); ++i) {
+            const std::string name = document.sheet_names()[static_cast<std::size_t>(i)];
+            const office::Range used = document.sheet(i).used();
+            all << "sheet " << name << " " << used.name() << "\n";
+            const uno::Reference<sheet::XCellRangeFormula> formulas(used.uno(),
+                                                                    uno::UNO_QUERY_THROW);
+            for (const auto& row : formulas->getFormulaArray()) {
+                for (const rtl::OUString& formula : row)
+                    all << office::to_utf8(formula) << "|";
+                all << "\n";
+            }
+            for (const auto& row : used.values()) {
+                for (const office::Value& value : row)
+                    all << office::describe(value) << "|";
+                all << "\n";
+            }
+            const uno::Reference<table::XTableChartsSupplier> charts(sheets->getByIndex(i),
+                                                                     uno::UNO_QUERY_THROW);
+            for (const rtl::OUString& chart : charts->getCharts()->getElementNames())
+                all << "chart " << office::to_utf8(chart) << "\n";
+        }
+        const uno::Reference<beans::XPropertySet> properties(document.uno(), uno::UNO_QUERY_THROW);
+        const uno::Reference<container::XNameAccess> names(
+            properties->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW);
+        for (const rtl::OUString& name : names->getElementNames())
+            all << "name " << office::to_utf8(name) << "\n";
+        const uno::Reference<document::XUndoManagerSupplier> undo(document.uno(),
+                                                                  uno::UNO_QUERY_THROW);
+        for (const rtl::OUString& step : undo->getUndoManager()->getAllUndoActionTitles())
+            all << "undo " << office::to_utf8(step) << "\n";
+        for (const rtl::OUString& step : undo->getUndoManager()->getAllRedoActionTitles())
+            all << "redo " << office::to_utf8(step) << "\n";
+        const uno::Reference<util::XModifiable> modifiable(document.uno(), uno::UNO_QUERY_THROW);
+        const uno::Reference<frame::XModel> model(document.uno(), uno::UNO_QUERY_THROW);
+        all << "modified " << bool(modifiable->isModified()) << " at "
+            << office::to_utf8(model->getURL()) << "\n";
+        return all.str();
+    });
+}
+
+} // namespace jarbook::e2e
