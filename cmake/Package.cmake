@@ -15,6 +15,8 @@ set(PACKED
     description.xml         ${CMAKE_BINARY_DIR}/description.xml
     description-en.txt      ${CMAKE_SOURCE_DIR}/extension/description-en.txt
     LICENSE                 ${CMAKE_SOURCE_DIR}/LICENSE
+    NOTICE                  ${CMAKE_SOURCE_DIR}/NOTICE
+    licences/LGPL-2.1.txt   ${CMAKE_SOURCE_DIR}/extension/licences/LGPL-2.1.txt
     jarbook.components      ${CMAKE_SOURCE_DIR}/extension/jarbook.components
     jarbook.uno.so          $<TARGET_FILE:jarbook_addin>
     jarbook.rdb             ${UNO_TYPES_RDB}

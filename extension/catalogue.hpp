@@ -27,7 +27,8 @@ struct Argument {
     double highest; // NaN: no limit of its own
     bool above;     // lowest itself is not allowed
     bool refuses_zero;
-    bool wish; // between 0 and 1 exclusive is refused: 40, not 0.40
+    bool wish;   // between 0 and 1 exclusive is refused: 40, not 0.40
+    bool blanks; // of a list: a blank beside a row that is filled means something
     std::string_view text;
     std::string_view help; // as the office shows it: text, range, default
 };

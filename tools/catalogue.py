@@ -18,7 +18,7 @@ PREFIX = "SPIRIT."
 KINDS = {"number", "list", "words", "word", "flag"}
 FUNCTION_KEYS = {"method", "gives", "summary", "note", "source", "argument", "example"}
 ARGUMENT_KEYS = {"name", "kind", "optional", "default", "unit", "range", "above", "refuses_zero",
-                 "wish", "text"}
+                 "wish", "blanks", "text"}
 EXAMPLE_KEYS = {"call", "cells", "result", "tolerance", "error", "source"}
 
 
@@ -246,11 +246,12 @@ def cpp(groups, errors):
             out.append("    {" + ", ".join(map(cpp_text, texts)) + ", {")
             for a in f["argument"]:
                 low, high = a.get("range", (a.get("above"), None))
-                out.append("        {%s, Kind::%s, %s, %s, %s, %s, %s, %s, %s, %s, %s}," % (
+                out.append("        {%s, Kind::%s, %s, %s, %s, %s, %s, %s, %s, %s, %s, %s}," % (
                     cpp_text(a["name"]), a["kind"], str(bool(a.get("optional"))).lower(),
                     cpp_text(a.get("unit", "")), cpp_number(low), cpp_number(high),
                     str("above" in a).lower(), str(bool(a.get("refuses_zero"))).lower(),
-                    str(bool(a.get("wish"))).lower(), cpp_text(a["text"]),
+                    str(bool(a.get("wish"))).lower(), str(bool(a.get("blanks"))).lower(),
+                    cpp_text(a["text"]),
                     cpp_text(argument_help(a))))
             out.append("    }, {")
             for x in f["example"]:

@@ -56,6 +56,8 @@ public:
     double SAL_CALL contraction(const Any& volumes, const Any& strengths) override;
     Any SAL_CALL blendPair(double strengthA, double strengthB, double target,
                            double finalVolume) override;
+    Any SAL_CALL blendPlan(const Any& volumes, const Any& strengths, double finalVolume,
+                           double target, const Any& preference, const Any& wholeJars) override;
 
     // Cuts: spirit_cuts.cpp
     Any SAL_CALL cutNames(const Any& volumes, const Any& strengths, double foreshotsVolume,
@@ -74,8 +76,8 @@ public:
                                      const Any& stages, const Any& pressure) override;
     double SAL_CALL forecastVolume(double chargeVolume, double chargeStrength, double strength,
                                    const Any& stages, const Any& pressure) override;
-    double SAL_CALL forecastAlcohol(double chargeVolume, double chargeStrength,
-                                    double fromStrength, double toStrength, const Any& stages,
+    double SAL_CALL forecastAlcohol(double chargeVolume, double chargeStrength, double fromStrength,
+                                    double toStrength, const Any& stages,
                                     const Any& pressure) override;
     Any SAL_CALL forecastTable(double chargeVolume, double chargeStrength, double stop, double rows,
                                const Any& stages, const Any& pressure) override;
