@@ -34,7 +34,7 @@ double freezing_point_c(double mass_fraction) {
         return 0.0;
     const auto before = after - 1;
     const double share = (pct - before->mass_pct) / (after->mass_pct - before->mass_pct);
-    return -(before->depression_c + share * (after->depression_c - before->depression_c));
+    return 0.0 - (before->depression_c + share * (after->depression_c - before->depression_c));
 }
 
 double lowest_liquid_mass_fraction(double temperature_c) {

@@ -11,6 +11,8 @@ std::string number_text(double value) {
         return "not a number";
     if (std::isinf(value))
         return value > 0 ? "infinity" : "minus infinity";
+    if (value == 0.0)
+        return "0"; // also what is minus zero to the machine
     char text[64];
     const double size = std::fabs(value);
     // %g drops to exponents below 1e-4 and at 1e6; amounts in millilitres and glass coefficients
