@@ -4,6 +4,7 @@
 #include "refusal.hpp"
 #include "strength.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace jarbook {
@@ -32,11 +33,6 @@ Lot lot_of(const Masses& masses) {
     // Rounding of the sums may pass pure ethanol by a few 1e-16.
     const double p = std::fmin(masses.alcohol / masses.total, 1.0);
     return {1000.0 * masses.total / formula(p), r22::pct_vol_from_mass_fraction(p, formula)};
-}
-
-// kg per L at 20 degC
-double density_of(double strength) {
-    return lot_mass({1.0, strength});
 }
 
 std::string pct(double strength) {
@@ -115,16 +111,17 @@ double spirit_to_add(double volume, double strength, double target, double added
         refuse(RefusalKind::impossible, "target", number_text(target),
                "target is " + pct(target) + ", that of the spirit to add; no amount of it brings " +
                    pct(strength) + " all the way there");
-    // Alcohol: V s + X a = (m V + M X) / m_t * t with m the kg/L of each at 20 degC; solved for X.
-    const double per_kg = target / density_of(target);
-    const double added_20c =
-        std::fmax(spirit_20c * (strength - per_kg * density_of(strength)) /
-                      (per_kg * density_of(added_strength) - added_strength),
-                  0.0); // rounding may go below where the target is all but the strength
+    // Alcohol: m p + x a = (m + x) t in masses and mass fractions, solved for x.
+    const r22::DensityAt& at_20c = r22::density_at_20c();
+    const double have = mass_fraction_from_strength(strength);
+    const double added = mass_fraction_from_strength(added_strength);
+    const double wanted = mass_fraction_from_strength(target);
+    const double mass = spirit_20c * at_20c(have);
+    // Rounding may go below 0 where the target is all but the strength.
+    const double added_mass = std::fmax(mass * (have - wanted) / (wanted - added), 0.0);
     if (temperature_c == 20.0)
-        return added_20c;
-    return added_20c * density_of(added_strength) * 1000.0 /
-           density_from_strength(added_strength, temperature_c);
+        return added_mass / at_20c(added);
+    return added_mass / density_from_strength(added_strength, temperature_c);
 }
 
 double spirit_needed(double final_volume, double strength, double target) {
@@ -147,16 +144,15 @@ std::pair<double, double> blend_pair(double strength_a, double strength_b, doubl
         refuse_target(target, strength_a, strength_b);
     if (std::fabs(strength_a - strength_b) < resolution_pct_vol)
         return {final_volume, 0.0}; // the same spirit twice: all of it from A
-    // Two balances, mass and alcohol, for two unknown volumes; by Cramer's rule. Nothing of B is
-    // exactly nothing where the target is A's strength, and the other way round.
-    const double mass = density_of(target); // of one unit of volume
-    const double ma = density_of(strength_a);
-    const double mb = density_of(strength_b);
-    const double determinant = ma * strength_b - mb * strength_a;
-    const double share_a = (mass * strength_b - mb * target) / determinant;
-    const double share_b = (ma * target - mass * strength_a) / determinant;
-    // Rounding may go below 0 where the target is all but one of the strengths.
-    return {final_volume * std::fmax(share_a, 0.0), final_volume * std::fmax(share_b, 0.0)};
+    // By mass A has the share w of the lot, w a + (1 - w) b = t in mass fractions. What rounding
+    // does to w where a and b are nearly equal moves the shares, never the lot's mass.
+    const r22::DensityAt& at_20c = r22::density_at_20c();
+    const double a = mass_fraction_from_strength(strength_a);
+    const double b = mass_fraction_from_strength(strength_b);
+    const double t = mass_fraction_from_strength(target);
+    const double share_a = std::clamp((t - b) / (a - b), 0.0, 1.0);
+    const double mass = final_volume * at_20c(t);
+    return {mass * share_a / at_20c(a), mass * (1.0 - share_a) / at_20c(b)};
 }
 
 namespace {

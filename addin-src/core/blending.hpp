@@ -17,9 +17,10 @@ Lot blend(const std::vector<Lot>& lots);
 // Volume at 20 degC of the lots put together; 0 for none.
 double blend_volume(const std::vector<Lot>& lots);
 
-// By how much the blend is less than the sum of its lots. Below 0 where it is more: water and
-// spirit up to about 54 % vol, or two weak spirits, expand a little (at most 1.5 mL a litre, by R
-// 22), while spirits of 20 % vol and more among themselves, and strong spirit with water, contract.
+// By how much the blend is less than the sum of its lots. Below 0 where it is more: two weak
+// spirits, or much water with spirit of up to about 54 % vol, expand a little (at most 1.5 mL a
+// litre, by R 22); spirits of 20 % vol and more among themselves, and strong spirit with water,
+// contract.
 double contraction(const std::vector<Lot>& lots);
 
 // Water to bring a volume of spirit down to target; spirit and water both measured at temperature
