@@ -1,19 +1,14 @@
 // Stored and opened again: names are file format, values come back to the last bit.
 #include <cmath>
-#include <com/sun/star/io/XInputStream.hpp>
-#include <com/sun/star/lang/XInitialization.hpp>
-#include <com/sun/star/packages/zip/XZipFileAccess.hpp>
 #include <filesystem>
 #include <unistd.h>
 
 #include "call.hpp"
 #include "support.hpp"
-#include "text.hpp"
+#include "zip_file.hpp"
 
 namespace jarbook::e2e {
 namespace {
-
-using namespace com::sun::star;
 
 // A folder for the files of one test.
 class Folder {
@@ -34,26 +29,6 @@ public:
 private:
     std::filesystem::path path_;
 };
-
-// A file within a zip package, read by the office.
-std::string packed_text(const std::filesystem::path& package, const std::string& name) {
-    return shared_office().call("reading " + name + " in " + package.string(), [&] {
-        const uno::Reference<lang::XInitialization> zip(
-            shared_office().service("com.sun.star.packages.zip.ZipFileAccess"),
-            uno::UNO_QUERY_THROW);
-        uno::Sequence<uno::Any> arguments(1);
-        arguments.getArray()[0] <<= office::to_url(package);
-        zip->initialize(arguments);
-        const auto stream = uno::Reference<packages::zip::XZipFileAccess>(zip, uno::UNO_QUERY_THROW)
-                                ->getStreamByPattern(office::to_uno(name));
-        std::string text;
-        uno::Sequence<sal_Int8> bytes;
-        while (stream->readBytes(bytes, 65536) > 0)
-            text.append(reinterpret_cast<const char*>(bytes.getConstArray()),
-                        static_cast<std::size_t>(bytes.getLength()));
-        return text;
-    });
-}
 
 std::string upper_case(std::string text) {
     for (char& c : text)
@@ -139,7 +114,7 @@ protected:
 
 TEST_F(Files, OdsStoresServiceAndMethod) {
     every_function().save(folder_ / "names.ods");
-    const std::string content = packed_text(folder_ / "names.ods", "content.xml");
+    const std::string content = ZipFile(folder_ / "names.ods").text("content.xml");
     for (const catalogue::Function* function : all_functions()) {
         const std::string stored =
             "ORG.JARBOOK.SPIRIT." + upper_case(std::string(function->method)) + "(";
