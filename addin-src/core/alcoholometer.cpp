@@ -160,14 +160,9 @@ double us_proof_from_reading(double reading, double temperature_f) {
     return 2.0 * r22::pct_vol_from_mass_fraction(p, r22::DensityAt(sixty_f_c));
 }
 
-double reading_uncertainty(double reading, double temperature_c, double reading_tolerance,
-                           double temperature_tolerance_c, const Alcoholometer& instrument) {
-    require_range("readingTolerance", reading_tolerance, 0.0, 10.0, "% vol");
-    require_range("temperatureTolerance", temperature_tolerance_c, 0.0, 10.0, "°C");
+ReadingSensitivity reading_sensitivity(double reading, double temperature_c,
+                                       const Alcoholometer& instrument) {
     const double strength = strength_from_reading(reading, temperature_c, instrument);
-
-    // The model rho(s, t) = rho(q, ref) / (1 + g (t - ref)) + e, differentiated at the solution:
-    // ds/dq, ds/dt and ds/de from the partial derivatives of both sides.
     const double p = mass_fraction_from_strength(strength);
     const r22::DensityAt formula(temperature_c);
     const r22::DensityAt& at_20c = r22::density_at_20c();
@@ -175,21 +170,20 @@ double reading_uncertainty(double reading, double temperature_c, double reading_
     const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c(1.0);
     const double rho_per_pct = formula.with_slope(p).slope / pct_per_p;
     const double factor = glass_factor(temperature_c, instrument);
+    const double rho_per_c = r22::density_slope_per_c(p, temperature_c);
+    return {strength, scale_slope(reading, instrument) / factor / rho_per_pct,
+            (-instrument.glass_per_c * formula(p) / factor - rho_per_c) / rho_per_pct,
+            1.0 / rho_per_pct};
+}
 
-    // d rho(p, t) / dt of the liquid, one-sided at the ends of the formula's range.
-    constexpr double step_c = 1e-3;
-    const double below = std::fmax(temperature_c - step_c, r22::lowest_temperature_c);
-    const double above = std::fmin(temperature_c + step_c, r22::highest_temperature_c);
-    const double rho_per_c =
-        (r22::density_kg_m3(p, above) - r22::density_kg_m3(p, below)) / (above - below);
-
-    const double per_reading = scale_slope(reading, instrument) / factor / rho_per_pct;
-    const double per_c = (-instrument.glass_per_c * formula(p) / factor - rho_per_c) / rho_per_pct;
-    const double per_kg_m3 = 1.0 / rho_per_pct;
-
-    const double u_reading = per_reading * reading_tolerance / std::sqrt(3.0);
-    const double u_temperature = per_c * temperature_tolerance_c / std::sqrt(3.0);
-    const double u_formula = per_kg_m3 * r22::density_uncertainty_kg_m3 / 2.0;
+double reading_uncertainty(double reading, double temperature_c, double reading_tolerance,
+                           double temperature_tolerance_c, const Alcoholometer& instrument) {
+    require_range("readingTolerance", reading_tolerance, 0.0, 10.0, "% vol");
+    require_range("temperatureTolerance", temperature_tolerance_c, 0.0, 10.0, "°C");
+    const ReadingSensitivity at = reading_sensitivity(reading, temperature_c, instrument);
+    const double u_reading = at.per_reading * reading_tolerance / std::sqrt(3.0);
+    const double u_temperature = at.per_c * temperature_tolerance_c / std::sqrt(3.0);
+    const double u_formula = at.per_kg_m3 * r22::density_uncertainty_kg_m3 / 2.0;
     constexpr double coverage = 2.0;
     return coverage * std::hypot(u_reading, u_temperature, u_formula);
 }

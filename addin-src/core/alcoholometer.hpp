@@ -33,6 +33,17 @@ double reading_from_strength(double strength, double temperature_c, const Alcoho
 // 0...200) at a temperature in degF (-4...104): 27 CFR 30, Table 1.
 double us_proof_from_reading(double reading, double temperature_f);
 
+// The true strength of a reading, and how far it moves with what it rests on: the model
+// rho(s, t) = rho(q, ref) / (1 + g (t - ref)) + e, differentiated at its solution.
+struct ReadingSensitivity {
+    double strength;    // % vol at 20 degC
+    double per_reading; // % vol per % vol of the scale
+    double per_c;       // % vol per degC by which the thermometer is off
+    double per_kg_m3;   // % vol per kg/m3 of the liquid's density
+};
+ReadingSensitivity reading_sensitivity(double reading, double temperature_c,
+                                       const Alcoholometer& = {});
+
 // Expanded uncertainty (k = 2), +- % vol, of strength_from_reading. The tolerances are half-widths
 // of rectangular distributions (standard uncertainty: half-width / sqrt 3), zero or more, at most
 // 10 % vol and 10 degC; first-order propagation, GUM (JCGM 100:2008) clause 5.1; includes the

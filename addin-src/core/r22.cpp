@@ -159,6 +159,14 @@ double density_kg_m3(double mass_fraction, double temperature_c) {
     return DensityAt(temperature_c)(mass_fraction);
 }
 
+double density_slope_per_c(double mass_fraction, double temperature_c) {
+    constexpr double step_c = 1e-3;
+    const double below = std::fmax(temperature_c - step_c, lowest_temperature_c);
+    const double above = std::fmin(temperature_c + step_c, highest_temperature_c);
+    return (density_kg_m3(mass_fraction, above) - density_kg_m3(mass_fraction, below)) /
+           (above - below);
+}
+
 double mass_fraction_from_density(double density_kg_m3, const DensityAt& formula,
                                   std::string_view argument) {
     const double t = formula.temperature_c();

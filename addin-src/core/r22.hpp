@@ -1,6 +1,7 @@
 // The general formula of OIML R 22:1975 for the density of ethanol-water mixtures, and its inverse.
 //
-// Density in vacuo, kg/m3, as a function of the mass fraction of ethanol (0...1) and the temperature
+// Density in vacuo, kg/m3, as a function of the mass fraction of ethanol (0...1) and the
+// temperature
 // (-20...40 degC, IPTS-68):
 //
 //   rho(p,t) = A1 + sum_{k=2..12} A_k p^(k-1) + sum_{k=1..6} B_k (t-20)^k
@@ -62,6 +63,10 @@ const DensityAt& density_at_20c();
 
 // Density in vacuo, kg/m3; mass fraction 0...1, temperature -20...40 degC, not checked.
 double density_kg_m3(double mass_fraction, double temperature_c);
+
+// How much the density changes with the temperature, kg/m3 per degC, at a mass fraction; one-sided
+// at the ends of the formula's range. Not checked.
+double density_slope_per_c(double mass_fraction, double temperature_c);
 
 // The mass fraction whose density at the formula's temperature is the given one: the inverse of
 // the formula on its liquid part. Refuses (impossible) a density above that of the most watery

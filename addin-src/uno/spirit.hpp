@@ -42,6 +42,17 @@ public:
                              const Any& strengths, const Any& volumeTemperatures) override;
     double SAL_CALL residueStrength(double chargeVolume, double chargeStrength, const Any& volumes,
                                     const Any& strengths, const Any& volumeTemperatures) override;
+    double SAL_CALL pureAlcoholUncertainty(const Any& amounts, const Any& readings,
+                                           const Any& temperatures, const Any& amountTolerance,
+                                           double readingTolerance, double temperatureTolerance,
+                                           const Any& amountScatter, const Any& readingScatter,
+                                           const Any& temperatureScatter, const Any& weighed,
+                                           const Any& reference) override;
+    Any SAL_CALL pureAlcoholBudget(const Any& amounts, const Any& readings, const Any& temperatures,
+                                   const Any& amountTolerance, double readingTolerance,
+                                   double temperatureTolerance, const Any& amountScatter,
+                                   const Any& readingScatter, const Any& temperatureScatter,
+                                   const Any& weighed, const Any& reference) override;
 
     // Dilution and blending: spirit_blending.cpp
     double SAL_CALL waterToAdd(double volume, double strength, double target,
