@@ -29,7 +29,7 @@ def inputs(pad):
          f"SPIRIT.FORECASTSTRENGTH({CHARGE};0;{STILL}))", "0.0", "% vol"),
         ("first_boiling", "Boiler begins to boil at", blank_if(*empty(at.charge_volume)) +
          f"SPIRIT.BOILINGPOINT({at.charge_strength};{PRESSURE}))", "0.0", "°C"),
-        ("heating_hours", "Heating to the boil, without the metal", blank_if(*heat) +
+        ("heating_hours", "Heating to the boil (liquid only)", blank_if(*heat) +
          f"SPIRIT.HEATUPTIME({CHARGE};{at.start_temperature};{at.watts}))", "0.0", "hours"),
         ("running_hours", "First drip to the stop", blank_if(*NO_FORECAST, *empty(at.stop_strength, at.watts)) +
          f"SPIRIT.RUNTIME({CHARGE};{at.stop_strength};{at.watts};{at.stages};{REFLUX};{PRESSURE}))",

@@ -5,7 +5,7 @@ from .prose import height
 
 SHEET = "Functions"
 HEAD = 3
-COLUMNS = (("A", 62, "Function"), ("B", 42, "Gives"), ("C", 82, "What it does"), ("D", 58, "Example"),
+COLUMNS = (("A", 74, "Function"), ("B", 42, "Gives"), ("C", 82, "What it does"), ("D", 63, "Example"),
            ("E", 24, "gives here"), ("F", 24, "expected"), ("G", 62, "Source"))
 
 
@@ -66,7 +66,7 @@ def _row(sheet, row, function):
     shown = "computed" if example else "label"
     sheet.put(f"E{row}", formula=example["call"] if example else None, style=f"Jarbook {shown}",
               fmt=None if example and isinstance(example["result"], str) else "general",
-              cell={"fo:wrap-option": "wrap"})
+              cell={"fo:wrap-option": "wrap", "style:vertical-align": "top"})
     sheet.put(f"F{row}", example["result"] if example else None, style="Jarbook aside" if example else "Jarbook label",
               fmt=None if example and isinstance(example["result"], str) else "general",
-              cell={"fo:wrap-option": "wrap"})
+              cell={"fo:wrap-option": "wrap", "style:vertical-align": "top"})

@@ -92,7 +92,7 @@ def rows(pad):
                      f"SPIRIT.VOLUME({c};{f};{e};20)))", "0.0", style="Jarbook result")
         pad.computed(f"H{row}", blank_if(*empty(g)) + f"SPIRIT.PUREALCOHOL({g};{f}))", "0.0")
         pad.computed(f"I{row}", blank_if(*empty(g), f"COUNTIF($V${first}:$V{row};-1)>0") +
-                     f"SUM({volumes})/1000)")
+                     f"SPIRIT.BLENDVOLUME({volumes};{strengths})/1000)")
         pad.computed(f"J{row}", wait + f"SUM($H${first}:$H{row})/1000)")
         pad.computed(f"K{row}", waits + f"SPIRIT.RESIDUESTRENGTH({at.charge_volume}*1000;"
                      f"{at.charge_strength};{volumes};{strengths}))")
@@ -119,7 +119,8 @@ def suggestion():
 def beside(pad, row, first_row):
     aside = dict(style="Jarbook aside")
     pad.computed(f"V{row}", f"IF(COUNTA($C{row}:$E{row})=0;0;IF(COUNTA($C{row}:$E{row})=3;1;-1))", "0", **aside)
-    pad.computed(f"W{row}", blank_if(*empty(f"$I{row}")) + f"$I{row}-$G{row}/2000)", "0.000", **aside)
+    before = "" if first_row else f"+MAX($I${L.JAR}:$I{row - 1})"
+    pad.computed(f"W{row}", blank_if(*empty(f"$I{row}")) + f"($I{row}{before})/2)", "0.000", **aside)
     pad.computed(f"X{row}", blank_if(*empty(f"$W{row}"), f'$O{row}<>""') + f"$F{row})", "0.00", **aside)
     for column, cut in zip((L.FORESHOTS, L.HEADS, L.HEARTS, L.TAILS), L.CUT_NAMES):
         pad.computed(f"{column}{row}", blank_if(*empty(f"$W{row}"), f'$O{row}<>"{cut}"') + f"$F{row})",

@@ -11,10 +11,11 @@ LICENCE = ("Distil only where you are licensed to: local law and licensed practi
 def title(pad):
     sheet = pad.sheet
     sheet.put("A1", "Run sheet", style="Jarbook title", to="C1")
-    for first, last, formula, fmt in (("D1", "H1", at.run_title, None), ("I1", "K1", at.run_date, "date"),
-                                      ("L1", "O1", at.run_kind, None), ("P1", "T1", at.run_still, None)):
-        sheet.put(first, formula=f'IF({formula}="";"";{formula})', style="Jarbook title line", fmt=fmt,
-                  to=last, paragraph={"fo:text-align": "start"})
+    for first, last, name, fmt in (("D1", "H1", "run_title", None), ("I1", "K1", "run_date", "date"),
+                                   ("L1", "O1", "run_kind", None), ("P1", "T1", "run_still", None)):
+        cell = getattr(at, name)
+        sheet.put(first, pad.data.get(name, ""), f'IF({cell}="";"";{cell})', "Jarbook title line", fmt,
+                  last, paragraph={"fo:text-align": "start"})
     sheet.put("A2", LICENCE, style="Jarbook note", to="T2",
               letters={"fo:font-size": "9pt", "fo:font-weight": "bold"})
     sheet.heights |= {1: 8, 2: 8.5, 3: 1.5}

@@ -12,8 +12,8 @@ from .prose import height
 
 SHEET = "Printed tables"
 DATA = pathlib.Path(__file__).parent.parent / "data" / "printed-values.csv"
-COLUMNS = (("A", 66, "Entry"), ("B", 22, "Printed"), ("C", 22, "Unit"), ("D", 22, "Computed"),
-           ("E", 22, "Difference"), ("F", 20, "Tolerance ±"), ("G", 24, "Verdict"),
+COLUMNS = (("A", 66, "Entry"), ("B", 25, "Printed"), ("C", 22, "Unit"), ("D", 25, "Computed"),
+           ("E", 28, "Difference"), ("F", 25, "Tolerance ±"), ("G", 24, "Verdict"),
            ("H", 66, "Why this tolerance"), ("I", 76, "Source"))
 OWN, OWN_ROWS = 6, 12       # section head of the user's own handbook
 TABLE = OWN + 3 + OWN_ROWS  # section head of the published values
@@ -65,7 +65,7 @@ def _own(sheet):
         sheet.put(f"G{row}", style="Jarbook input", fmt="general", validation=OWN_INPUTS["tolerance"])
         sheet.put(f"H{row}", formula=f'IF(OR(F{row}="";G{row}="");"";IF(ABS(F{row})<=G{row};"within";"outside"))',
                   style="Jarbook computed text")
-        sheet.put(f"I{row}", formula=units, style="Jarbook computed text")
+        sheet.put(f"I{row}", "", units, "Jarbook computed text")
     sheet.condition(f"H{first}:H{first + OWN_ROWS - 1}", f'$H{first}="outside"', "Jarbook query")
 
 
@@ -102,7 +102,7 @@ def _published(sheet):
             sheet.put(f"G{row}", formula=_verdict(row), style="Jarbook computed text")
             sheet.put(f"H{row}", entry["why"], **small)
             sheet.put(f"I{row}", source, **small)
-            sheet.heights[row] = max(4.5, height([(entry["why"], widths["H"] - 3), (source, widths["I"] - 3)], 8))
+            sheet.heights[row] = max(4.5, height([(entry["why"], widths["H"] - 3), (source, widths["I"] - 3)], 8) - 0.5)
             verdicts.append(f"G{row}")
             row += 1
     return TABLE + 1, row - 1, len(verdicts)

@@ -27,7 +27,11 @@ class Sheet:
             validation=None, array=None, cell=None, paragraph=None, letters=None, drawing=None,
             link=None):
         """Fills a cell. `to` merges as far as that cell, `array` enters the formula as one array
-        formula as far as that cell; `cell`, `paragraph`, `letters` are own style properties."""
+        formula as far as that cell; `cell`, `paragraph`, `letters` are own style properties.
+
+        Calc computes a formula when it loads the file, unless it is an ordinary one in or above the
+        rows that repeat on each page, which it then takes as computed: there, `value` beside the
+        formula is its stored result."""
         column, row = split_address(address)
         span = self._extent(column, row, to)
         if to:
@@ -92,6 +96,9 @@ class Sheet:
                            "table:number-rows-spanned": cell.span[1]}
         if cell.formula:
             attributes["table:formula"] = "of:=" + stored(cell.formula)
+            if isinstance(cell.value, str):
+                attributes |= {"office:value-type": "string", "office:string-value": cell.value,
+                               "calcext:value-type": "string"}
         if cell.array:
             attributes |= {"table:number-matrix-columns-spanned": cell.array[0],
                            "table:number-matrix-rows-spanned": cell.array[1]}
@@ -163,7 +170,7 @@ class Sheet:
                 "calcext:conditional-format",
                 {"calcext:target-range-address": self.reference(cells)},
                 tag("calcext:condition", {
-                    "calcext:apply-style-name": style.replace(" ", "_20_"),
+                    "calcext:apply-style-name": style,
                     "calcext:value": f"formula-is({stored(formula)})",
                     "calcext:base-cell-address": self.reference(first)})))
         return tag("calcext:conditional-formats", None, *out)
