@@ -84,7 +84,6 @@ def still_to_come(pad):
     waits = [f"{at.jars_ready}=0", *empty(at.charge_volume)]
     volumes, strengths = L.jars(L.VOLUME), L.jars(L.STRENGTH)
     lists = f"{at.charge_volume}*1000;{at.charge_strength};{volumes};{strengths}"
-    boiler = f"{at.residue_volume};{at.residue_strength}"
     fitted = f"IF(ISNUMBER({at.fitted_stages});{at.fitted_stages};{at.stages})"
     still = f"{fitted};{PRESSURE}"
     lines = (
@@ -106,17 +105,18 @@ def still_to_come(pad):
     pad.heading(f"R{head}", "to the end of the hearts")
     pad.heading(f"S{head}", "to the stop")
     pad.heading(f"T{head}", "")
+    # Along this run's own curve, from what has been collected on.
+    now = f"SPIRIT.FORECASTSTRENGTH({CHARGE};MAX({L.jars(L.COLLECTED)});{still})"
     for column, limit in (("R", at.hearts_to), ("S", at.stop_strength)):
-        wait = blank_if(*empty(at.residue_strength, at.stages, limit))
-        running = f"SPIRIT.FORECASTSTRENGTH({boiler};0;{still})"
+        wait = blank_if(*waits, *empty(at.stages, limit))
+        hours = f"SPIRIT.RUNTIME({CHARGE};{{0}};{at.watts};{fitted};{REFLUX};{PRESSURE})"
         row = head + 1
-        pad.computed(f"{column}{row}", wait + f"IF({running}<={limit};0;"
-                     f"SPIRIT.FORECASTVOLUME({boiler};{limit};{still})))")
-        pad.computed(f"{column}{row + 1}", wait + f"IF({running}<={limit};0;"
-                     f"SPIRIT.FORECASTALCOHOL({boiler};100;{limit};{still})))")
-        pad.computed(f"{column}{row + 2}", blank_if(*empty(at.residue_strength, at.stages, at.watts, limit)) +
-                     f"IF({running}<={limit};0;SPIRIT.RUNTIME({boiler};{limit};{at.watts};{fitted};"
-                     f"{REFLUX};{PRESSURE})))", "0.0")
+        pad.computed(f"{column}{row}", wait + f"IF({now}<={limit};0;"
+                     f"SPIRIT.FORECASTVOLUME({CHARGE};{limit};{still})-MAX({L.jars(L.COLLECTED)})))")
+        pad.computed(f"{column}{row + 1}", wait + f"IF({now}<={limit};0;"
+                     f"SPIRIT.FORECASTALCOHOL({CHARGE};{now};{limit};{still})))")
+        pad.computed(f"{column}{row + 2}", blank_if(*waits, *empty(at.stages, at.watts, limit)) +
+                     f"IF({now}<={limit};0;{hours.format(limit)}-{hours.format(now)}))", "0.0")
     for i, (label, unit) in enumerate((("Distillate", "L"), ("Pure alcohol", "L"), ("Time", "hours"))):
         pad.label(f"N{head + 1 + i}", f"Q{head + 1 + i}", label)
         pad.unit(f"T{head + 1 + i}", unit)

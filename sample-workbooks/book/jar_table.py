@@ -36,7 +36,7 @@ def side(pad):
     for column, text in ((L.STATE, "1 whole,\n-1 not"), (L.MIDDLE, "L at its\nmiddle"), (L.UNCUT, "no cut yet"),
                          (L.FORESHOTS, "foreshots"), (L.HEADS, "heads"), (L.HEARTS, "hearts"),
                          (L.TAILS, "tails"), (L.WEIGHT, "prefer-\nence"), (L.PLANNED, "planned\nmL"),
-                         (L.USED, "pure alc.\nused, mL")):
+                         (L.USED, "pure alc.\nused, mL"), (L.NAMED, "suggested")):
         pad.heading(f"{column}{row}", text)
     state = jars(L.STATE)
     pad.result("jars_complete", f"COUNTIF({state};1)", "0", style="Jarbook aside")
@@ -99,8 +99,7 @@ def rows(pad):
         pad.computed(f"L{row}", blank_if(*empty(collected, at.charge_volume, at.stages)) +
                      f"SPIRIT.FORECASTSTRENGTH({CHARGE};$W{row};{at.stages};{PRESSURE}))", "0.0")
         pad.computed(f"M{row}", blank_if(*empty(f"$L{row}")) + f"{f}-$L{row})", "+0.0")
-        pad.computed(f"N{row}", suggestion() if i == 0 else None, None, style="Jarbook computed text",
-                     array=f"N{L.JAR_END}" if i == 0 else None)
+        pad.computed(f"N{row}", f'$AF{row}&""', None, style="Jarbook computed text")
         pad.entry_at(f"O{row}", "jar_cut", jar.get("cut"), text=True)
         pad.entry_at(f"P{row}", "jar_keep", jar.get("keep"), "general")
         pad.computed(f"Q{row}", blank_if(*empty(f"$AC{row}")) + f'IF({at.wished_volume}="";'
@@ -132,6 +131,10 @@ def beside(pad, row, first_row):
             f'{at.bottling_strength};{jars(L.WEIGHT)};{at.whole_jars}="yes"))')
     pad.computed(f"AD{row}", plan if first_row else None, "0.0",
                  array=f"AD{L.JAR_END + 1}" if first_row else None, **aside)
+    # Texts of an array that comes from an add-in are equal to no other text (Calc 7.4): column N makes
+    # ordinary texts of these.
+    pad.computed(f"AF{row}", suggestion() if first_row else None, None,
+                 array=f"AF{L.JAR_END}" if first_row else None, **aside)
     pad.computed(f"AE{row}", blank_if(*empty(f"$Q{row}")) + f"SPIRIT.PUREALCOHOL($Q{row};$F{row}))",
                  "0.0", **aside)
 

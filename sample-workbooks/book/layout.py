@@ -28,8 +28,8 @@ LAST_COLUMN = "T"
 (NUMBER, CLOCK, AMOUNT, READING, TEMPERATURE, STRENGTH, VOLUME, ALCOHOL, COLLECTED, ALCOHOL_SUM,
  BOILER, EXPECTED, DIFFERENCE, SUGGESTED, CUT, KEEP, TAKE, CHECK, NOTE) = "ABCDEFGHIJKLMNOPQRS"
 # Beside the printed page: what the chart and the blend need
-STATE, MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, WEIGHT, PLANNED, USED = (
-    "V", "W", "X", "Y", "Z", "AA", "AB", "AC", "AD", "AE")
+STATE, MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, WEIGHT, PLANNED, USED, NAMED = (
+    "V", "W", "X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF")
 
 CUT_NAMES = ("foreshots", "heads", "hearts", "tails")
 
@@ -40,8 +40,8 @@ def _column(column, first, words):
 
 names = (
     # What the run is
-    _column("D", LINE, ("run_title", "run_date", "run_kind", "run_still", "run_material",
-                        "run_lot", "jar_unit", "first_drip", "run_remarks"))
+    {"run_title": "D1", "run_date": "I1", "run_kind": "L1", "run_still": "P1"}
+    | _column("D", LINE, ("run_material", "run_lot", "jar_unit", "first_drip", "run_remarks"))
     # The still and the instruments
     | _column("L", LINE, ("boiler_volume", "watts", "stages", "reflux", "pressure",
                           "start_temperature", "reading_tolerance", "temperature_tolerance",

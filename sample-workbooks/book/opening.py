@@ -9,13 +9,17 @@ LICENCE = ("Distil only where you are licensed to: local law and licensed practi
 
 
 def title(pad):
+    """The first row repeats on the second page. It holds inputs, not formulas: see Sheet.put."""
     sheet = pad.sheet
     sheet.put("A1", "Run sheet", style="Jarbook title", to="C1")
-    for first, last, name, fmt in (("D1", "H1", "run_title", None), ("I1", "K1", "run_date", "date"),
-                                   ("L1", "O1", "run_kind", None), ("P1", "T1", "run_still", None)):
-        cell = getattr(at, name)
-        sheet.put(first, pad.data.get(name, ""), f'IF({cell}="";"";{cell})', "Jarbook title line", fmt,
-                  last, paragraph={"fo:text-align": "start"})
+    big = dict(text=True, cell={"fo:border-bottom": "1.5pt solid #3d5361"}, letters={"fo:font-size": "11pt"})
+    pad.entry("run_title", to="G1", **big)
+    for label, name, last, fmt in (("H1", "run_date", "J1", "date"), ("K1", "run_kind", "N1", None),
+                                   ("O1", "run_still", "T1", None)):
+        sheet.put(label, {"run_date": "Date", "run_kind": "Kind", "run_still": "Still"}[name],
+                  style="Jarbook title line", paragraph={"fo:text-align": "end"},
+                  cell={"fo:padding-right": "1.5mm"})
+        pad.entry(name, fmt, last, **big)
     sheet.put("A2", LICENCE, style="Jarbook note", to="T2",
               letters={"fo:font-size": "9pt", "fo:font-weight": "bold"})
     sheet.heights |= {1: 8, 2: 8.5, 3: 1.5}
@@ -24,19 +28,20 @@ def title(pad):
 
 def the_run(pad):
     pad.section(f"A{L.HEAD}", f"G{L.HEAD}", "The run")
-    lines = (("run_title", "Run", None), ("run_date", "Date", "date"), ("run_kind", "Kind of run", None),
-             ("run_still", "Still", None), ("run_material", "Made from", None),
-             ("run_lot", "Record number", None), ("jar_unit", "Jars measured in", None),
-             ("first_drip", "First drip, clock", "time"), ("run_remarks", "Remarks", None))
+    lines = (("run_material", "Made from", None), ("run_lot", "Record number", None),
+             ("jar_unit", "Jars measured in", None), ("first_drip", "First drip, clock", "time"),
+             ("run_remarks", "Remarks", None))
+    last_line = L.LINE + L.LINES - 1
     for i, (name, label, fmt) in enumerate(lines):
         row = L.LINE + i
-        pad.label(f"A{row}", f"C{row}", label)
-        last = row + 2 if name == "run_remarks" else row
-        pad.entry(name, fmt, f"G{last}", text=True, cell={
-            "fo:wrap-option": "wrap", "style:vertical-align": "top"} if last > row else None)
-    sheet = pad.sheet
-    for row in (L.LINE + 9, L.LINE + 10):
-        sheet.put(f"A{row}", style="Jarbook label", to=f"C{row}")
+        if name != "run_remarks":
+            pad.label(f"A{row}", f"C{row}", label)
+            pad.entry(name, fmt, f"G{row}", text=True)
+            continue
+        pad.sheet.put(f"A{row}", label, style="Jarbook label", to=f"C{last_line}",
+                      cell={"style:vertical-align": "top"})
+        pad.entry(name, fmt, f"G{last_line}", text=True,
+                  cell={"fo:wrap-option": "wrap", "style:vertical-align": "top"})
 
 
 def still(pad):

@@ -65,7 +65,7 @@ def _own(sheet):
         sheet.put(f"G{row}", style="Jarbook input", fmt="general", validation=OWN_INPUTS["tolerance"])
         sheet.put(f"H{row}", formula=f'IF(OR(F{row}="";G{row}="");"";IF(ABS(F{row})<=G{row};"within";"outside"))',
                   style="Jarbook computed text")
-        sheet.put(f"I{row}", "", units, "Jarbook computed text")
+        sheet.put(f"I{row}", formula=f'IF(E{row}="";"";{units})', style="Jarbook computed text")
     sheet.condition(f"H{first}:H{first + OWN_ROWS - 1}", f'$H{first}="outside"', "Jarbook query")
 
 

@@ -8,26 +8,26 @@ from odf.chart import Axis, Chart, Series
 from . import layout as L
 
 SHEET = "Run book"
-TITLE, NOTE, CHART, CHART_ROWS = 1, 2, 4, 14
+TITLE, NOTE, CHART, CHART_ROWS = 1, 2, 4, 16
 HEAD = CHART + CHART_ROWS + 1
 FIRST = HEAD + 1
 
 # Column, width, heading, name of the run sheet's cell, format
 COLUMNS = (
-    ("A", 24, "Run", "run_title", None), ("B", 22, "Date", "run_date", "date"),
-    ("C", 27, "Kind", "run_kind", None), ("D", 40, "Made from", "run_material", None),
-    ("E", 16, "Charge\nL", "charge_volume", "0.0"), ("F", 16, "Charge\n% vol", "charge_strength", "0.0"),
-    ("G", 17, "Charged\nL pure", "charge_alcohol", "0.00"),
-    ("H", 17, "Collected\nL pure", "sum_collected_alcohol", "0.00"),
-    ("I", 17, "Recovery", "sum_recovery", "0.0%"), ("J", 17, "Fore-\nshots", "cut_foreshots_share", "0.0%"),
-    ("K", 17, "Heads", "cut_heads_share", "0.0%"), ("L", 17, "Hearts", "cut_hearts_share", "0.0%"),
-    ("M", 17, "Tails", "cut_tails_share", "0.0%"), ("N", 16, "Stages", "fitted_stages", "0.00"),
-    ("O", 16, "Hours", "sum_hours", "0.0"), ("P", 17, "Product\nL", "product_volume", "0.00"),
-    ("Q", 17, "Product\n% vol", "product_strength", "0.0"),
-    ("R", 17, "Product\nL pure", "balance_product", "0.00"),
-    ("S", 17, "Feints\nL pure", "balance_feints", "0.00"),
-    ("T", 18, "Unac-\ncounted\nL pure", "balance_unaccounted", "0.00"),
-    ("U", 17, "To look\nat", "queries", "0|-"))
+    ("A", 24, "Run", "run_title", None), ("B", 21, "Date", "run_date", "date"),
+    ("C", 25, "Kind", "run_kind", None), ("D", 44, "Made from", "run_material", None),
+    ("E", 15, "Charge\nL", "charge_volume", "0.0"), ("F", 15, "Charge\n% vol", "charge_strength", "0.0"),
+    ("G", 15, "Charged\nL pure", "charge_alcohol", "0.00"),
+    ("H", 15, "Collected\nL pure", "sum_collected_alcohol", "0.00"),
+    ("I", 15, "Recovery", "sum_recovery", "0.0%"), ("J", 15, "Fore-\nshots", "cut_foreshots_share", "0.0%"),
+    ("K", 15, "Heads", "cut_heads_share", "0.0%"), ("L", 15, "Hearts", "cut_hearts_share", "0.0%"),
+    ("M", 15, "Tails", "cut_tails_share", "0.0%"), ("N", 15, "Stages", "fitted_stages", "0.00"),
+    ("O", 15, "Hours", "sum_hours", "0.0"), ("P", 15, "Product\nL", "product_volume", "0.00"),
+    ("Q", 15, "Product\n% vol", "product_strength", "0.0"),
+    ("R", 15, "Product\nL pure", "balance_product", "0.00"),
+    ("S", 15, "Feints\nL pure", "balance_feints", "0.00"),
+    ("T", 15, "Unac-\ncounted\nL pure", "balance_unaccounted", "0.00"),
+    ("U", 15, "To look\nat", "queries", "0|-"))
 SUMMED = "GHRST"
 
 

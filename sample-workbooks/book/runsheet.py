@@ -9,7 +9,7 @@ USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "re
          "temperature_tolerance": 0.5, "volume_tolerance": 1, "start_temperature": 20,
          "label_tolerance": 0.3, "whole_jars": "no"}
 WIDTHS = {"A": 10, "B": 13, "C:M": 15, "N:O": 18, "P": 14, "Q": 15, "R": 35, "S": 20, "T": 27,
-          "U": 6, "V:AE": 15}
+          "U": 6, "V:AF": 15}
 
 
 def add(book, name, data=None):

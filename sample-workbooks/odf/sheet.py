@@ -29,9 +29,9 @@ class Sheet:
         """Fills a cell. `to` merges as far as that cell, `array` enters the formula as one array
         formula as far as that cell; `cell`, `paragraph`, `letters` are own style properties.
 
-        Calc computes a formula when it loads the file, unless it is an ordinary one in or above the
-        rows that repeat on each page, which it then takes as computed: there, `value` beside the
-        formula is its stored result."""
+        Mind in rows above those that repeat on each page, and in these: Calc 7.4 computes them before
+        it has read the rest, and only what depends on an add-in is computed again. A formula there
+        that depends on typed cells alone would show 0 until somebody recalculates."""
         column, row = split_address(address)
         span = self._extent(column, row, to)
         if to:
@@ -96,9 +96,6 @@ class Sheet:
                            "table:number-rows-spanned": cell.span[1]}
         if cell.formula:
             attributes["table:formula"] = "of:=" + stored(cell.formula)
-            if isinstance(cell.value, str):
-                attributes |= {"office:value-type": "string", "office:string-value": cell.value,
-                               "calcext:value-type": "string"}
         if cell.array:
             attributes |= {"table:number-matrix-columns-spanned": cell.array[0],
                            "table:number-matrix-rows-spanned": cell.array[1]}

@@ -170,7 +170,7 @@ class PageStyle:
                 "style:print-orientation": "landscape" if self.landscape else "portrait",
                 "fo:margin-top": margin, "fo:margin-bottom": "7mm", "fo:margin-left": margin,
                 "fo:margin-right": margin, "style:table-centering": "horizontal",
-                "style:print": "objects charts drawings", "style:print-page-order": "ttb",
+                "style:print": "objects charts drawings zero-values", "style:print-page-order": "ttb",
                 "style:first-page-number": "continue"} | scale),
             tag("style:header-style"), tag("style:footer-style", None, small))
 

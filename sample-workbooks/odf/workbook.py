@@ -10,6 +10,16 @@ _SHEET_TYPE = "application/vnd.oasis.opendocument.spreadsheet"
 _CHART_TYPE = "application/vnd.oasis.opendocument.chart"
 
 
+# What the window shows; left out, each would count as no.
+_VIEW = (("ShowGrid", "false"), ("ShowZeroValues", "true"), ("ShowNotes", "true"),
+         ("ShowPageBreaks", "true"), ("HasColumnRowHeaders", "true"), ("HasSheetTabs", "true"),
+         ("IsOutlineSymbolsSet", "true"), ("IsValueHighlightingEnabled", "false"))
+
+_DOCUMENT = (("ShowGrid", "false"), ("ShowZeroValues", "true"), ("ShowNotes", "true"),
+             ("ShowPageBreaks", "true"), ("HasColumnRowHeaders", "true"), ("HasSheetTabs", "true"),
+             ("IsOutlineSymbolsSet", "true"), ("AutoCalculate", "true"))
+
+
 class Validation:
     """What a cell accepts, and the help shown beside it. `condition` as in the file format; empty
     accepts everything and only helps."""
@@ -156,15 +166,17 @@ class Workbook:
                               item("CursorPositionX", "int", 0),
                               item("CursorPositionY", "int", rows), frozen,
                               item("ZoomType", "short", 0), item("ZoomValue", "int", 100),
-                              item("ShowGrid", "boolean", "false")))
+                              *(item(name, "boolean", value) for name, value in _VIEW)))
         view = tag("config:config-item-map-entry", None, item("ViewId", "string", "view1"),
                    tag("config:config-item-map-named", {"config:name": "Tables"}, *tables),
                    item("ActiveTable", "string", text(self.sheets[self.active].name)),
-                   item("ShowGrid", "boolean", "false"))
+                   *(item(name, "boolean", value) for name, value in _VIEW))
         return root("office:document-settings", None, tag(
             "office:settings", None,
             tag("config:config-item-set", {"config:name": "ooo:view-settings"},
-                tag("config:config-item-map-indexed", {"config:name": "Views"}, view))))
+                tag("config:config-item-map-indexed", {"config:name": "Views"}, view)),
+            tag("config:config-item-set", {"config:name": "ooo:configuration-settings"},
+                *(item(name, "boolean", value) for name, value in _DOCUMENT))))
 
     # --- the package ---------------------------------------------------------------------------
     def save(self, path, template=False):

@@ -6,19 +6,42 @@
 #include <algorithm>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XNameAccess.hpp>
+#include <com/sun/star/sheet/FormulaResult.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
+#include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/sheet/XNamedRange.hpp>
+#include <limits>
 #include <stdexcept>
+#include <unistd.h>
 
 namespace jarbook::e2e {
 
 using namespace com::sun::star;
 
-std::filesystem::path blank_run_log() {
-    return std::filesystem::path(JARBOOK_WORKBOOKS) / "jarbook-run-log.ots";
+namespace {
+
+office::Document open_copy(const std::string& name) {
+    static int count = 0;
+    const auto folder =
+        std::filesystem::temp_directory_path() / ("jarbook-workbooks-" + std::to_string(getpid()));
+    std::filesystem::create_directories(folder);
+    const auto copy = folder / (std::to_string(++count) + name);
+    std::filesystem::copy_file(std::filesystem::path(JARBOOK_WORKBOOKS) / name, copy,
+                               std::filesystem::copy_options::overwrite_existing);
+    office::Document document = shared_office().open(copy);
+    // It has been read; a document needs its file no longer.
+    std::filesystem::remove_all(folder);
+    return document;
 }
-std::filesystem::path worked_example() {
-    return std::filesystem::path(JARBOOK_WORKBOOKS) / "jarbook-worked-example.ods";
+
+} // namespace
+
+office::Document open_blank_run_log() {
+    return open_copy("jarbook-run-log.ots");
+}
+office::Document open_worked_example() {
+    return open_copy("jarbook-worked-example.ods");
 }
 
 std::map<std::string, std::string> local_names(const office::Sheet& sheet) {
@@ -74,6 +97,34 @@ office::Rows<std::string> formulas(const office::Range& range) {
             result.push_back(std::move(texts));
         }
         return result;
+    });
+}
+
+office::Rows<std::variant<double, std::string>> contents(const office::Range& range) {
+    return shared_office().call("reading " + range.name(), [&] {
+        const uno::Reference<sheet::XCellRangeData> access(range.uno(), uno::UNO_QUERY_THROW);
+        office::Rows<std::variant<double, std::string>> result;
+        for (const auto& row : access->getDataArray()) {
+            std::vector<std::variant<double, std::string>> values;
+            for (const uno::Any& value : row) {
+                double number = std::numeric_limits<double>::quiet_NaN();
+                rtl::OUString text;
+                if (value >>= text)
+                    values.emplace_back(office::to_utf8(text));
+                else
+                    values.emplace_back((value >>= number, number));
+            }
+            result.push_back(std::move(values));
+        }
+        return result;
+    });
+}
+
+std::string errors(const office::Range& range) {
+    return shared_office().call("looking for errors in " + range.name(), [&] {
+        const uno::Reference<sheet::XCellRangesQuery> query(range.uno(), uno::UNO_QUERY_THROW);
+        return office::to_utf8(
+            query->queryFormulaCells(sheet::FormulaResult::ERROR)->getRangeAddressesAsString());
     });
 }
 

@@ -9,8 +9,9 @@
 
 namespace jarbook::e2e {
 
-std::filesystem::path blank_run_log();
-std::filesystem::path worked_example();
+// Opened from a copy: an office locks the file that it opens, and tests run side by side.
+office::Document open_blank_run_log();
+office::Document open_worked_example();
 
 // The names local to a sheet and the address of each, "K27" or "R5:T15".
 std::map<std::string, std::string> local_names(const office::Sheet& sheet);
@@ -32,7 +33,11 @@ private:
     std::map<std::string, std::string> names_;
 };
 
-// The formulas of a sheet's used area, row by row; constants as they are.
+// The formulas of a range, row by row; constants as they are.
 office::Rows<std::string> formulas(const office::Range& range);
+// The same of values, numbers and texts only: a blank is an empty text, an error a NaN.
+office::Rows<std::variant<double, std::string>> contents(const office::Range& range);
+// Where a range shows errors: "'Run 1'.S34:S36", or nothing.
+std::string errors(const office::Range& range);
 
 } // namespace jarbook::e2e
