@@ -3,10 +3,10 @@
 #pragma once
 
 #include <limits>
+#include <span>
 #include <string_view>
 #include <utility>
 #include <variant>
-#include <vector>
 
 namespace jarbook::catalogue {
 
@@ -34,11 +34,13 @@ struct Argument {
 };
 
 using Value = std::variant<double, std::string_view>;
+// A column letter, and the values from row 1 down.
+using Cells = std::pair<std::string_view, std::span<const Value>>;
 
 struct Example {
     std::string_view call; // SPIRIT.STRENGTH(50;10), separators as in files
-    std::vector<std::pair<std::string_view, std::vector<Value>>> cells; // column letter, from row 1
-    std::vector<std::vector<Value>> result; // rows; empty where an error is expected
+    std::span<const Cells> cells; // column letter, from row 1
+    std::span<const std::span<const Value>> result; // rows; empty where an error is expected
     double tolerance;
     int error; // 0: none
     std::string_view source;
@@ -52,8 +54,8 @@ struct Function {
     std::string_view summary;
     std::string_view note;
     std::string_view source;
-    std::vector<Argument> arguments;
-    std::vector<Example> examples;
+    std::span<const Argument> arguments;
+    std::span<const Example> examples;
 };
 
 struct Error {
@@ -64,7 +66,7 @@ struct Error {
     std::string_view remedy;
 };
 
-const std::vector<Function>& functions();
-const std::vector<Error>& errors();
+std::span<const Function> functions();
+std::span<const Error> errors();
 
 } // namespace jarbook::catalogue

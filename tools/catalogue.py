@@ -233,44 +233,65 @@ def cpp_value(value):
     return f"Value{{{float(value)!r}}}"
 
 
+class Arrays:
+    """Constant arrays in C++, one after the other; gives each a name."""
+
+    def __init__(self):
+        self.lines = []
+
+    def add(self, kind, items):
+        if not items:
+            return "{}"
+        name = f"array_{len(self.lines)}"
+        self.lines.append(f"constexpr {kind} {name}[] = {{{', '.join(items)}}};")
+        return name
+
+
+def cpp_argument(argument):
+    low, high = argument.get("range", (argument.get("above"), None))
+    flags = ["above" in argument] + [bool(argument.get(key))
+                                     for key in ("refuses_zero", "wish", "blanks")]
+    return "{%s}" % ", ".join(
+        [cpp_text(argument["name"]), f"Kind::{argument['kind']}",
+         str(bool(argument.get("optional"))).lower(), cpp_text(argument.get("unit", "")),
+         cpp_number(low), cpp_number(high)] + [str(flag).lower() for flag in flags]
+        + [cpp_text(argument["text"]), cpp_text(argument_help(argument))])
+
+
+def cpp_example(arrays, example):
+    cells = [f"{{{cpp_text(column)}, {arrays.add('Value', list(map(cpp_value, values)))}}}"
+             for column, values in example.get("cells", {}).items()]
+    result = example.get("result", [])
+    rows = [row if isinstance(row, list) else [row]
+            for row in (result if isinstance(result, list) else [result])]
+    rows = [arrays.add("Value", list(map(cpp_value, row))) for row in rows]
+    return "{%s}" % ", ".join(
+        [cpp_text(example["call"]), arrays.add("Cells", cells),
+         arrays.add("std::span<const Value>", rows), repr(float(example.get("tolerance", 0.0))),
+         str(example.get("error", 0)), cpp_text(example["source"])])
+
+
 def cpp(groups, errors):
-    out = ["// Made from extension/catalogue by tools/catalogue.py.",
-           '#include "catalogue.hpp"', "", "namespace jarbook::catalogue {", "",
-           "const std::vector<Function>& functions() {",
-           "    [[maybe_unused]] constexpr double none = std::numeric_limits<double>::quiet_NaN();",
-           "    static const std::vector<Function> table{"]
+    arrays = Arrays()
+    functions = []
     for group in groups:
         for f in group["functions"]:
             texts = [f["method"], f["display"], group["name"], f["gives"], f["summary"],
                      f["note"], f["source"]]
-            out.append("    {" + ", ".join(map(cpp_text, texts)) + ", {")
-            for a in f["argument"]:
-                low, high = a.get("range", (a.get("above"), None))
-                out.append("        {%s, Kind::%s, %s, %s, %s, %s, %s, %s, %s, %s, %s, %s}," % (
-                    cpp_text(a["name"]), a["kind"], str(bool(a.get("optional"))).lower(),
-                    cpp_text(a.get("unit", "")), cpp_number(low), cpp_number(high),
-                    str("above" in a).lower(), str(bool(a.get("refuses_zero"))).lower(),
-                    str(bool(a.get("wish"))).lower(), str(bool(a.get("blanks"))).lower(),
-                    cpp_text(a["text"]),
-                    cpp_text(argument_help(a))))
-            out.append("    }, {")
-            for x in f["example"]:
-                cells = ", ".join("{%s, {%s}}" % (cpp_text(c), ", ".join(map(cpp_value, v)))
-                                  for c, v in x.get("cells", {}).items())
-                result = x.get("result")
-                rows = [] if result is None else result if isinstance(result, list) else [result]
-                rows = [row if isinstance(row, list) else [row] for row in rows]
-                cpp_rows = ", ".join("{%s}" % ", ".join(map(cpp_value, row)) for row in rows)
-                out.append("        {%s, {%s}, {%s}, %r, %d, %s}," % (
-                    cpp_text(x["call"]), cells, cpp_rows, float(x.get("tolerance", 0.0)),
-                    x.get("error", 0), cpp_text(x["source"])))
-            out.append("    }},")
-    out += ["    };", "    return table;", "}", "",
-            "const std::vector<Error>& errors() {", "    static const std::vector<Error> table{"]
-    out += ["        {%d, %s}," % (x["code"], ", ".join(
-        cpp_text(x[k]) for k in ("shown", "kind", "meaning", "remedy"))) for x in errors]
-    out += ["    };", "    return table;", "}", "", "} // namespace jarbook::catalogue", ""]
-    return "\n".join(out)
+            arguments = arrays.add("Argument", list(map(cpp_argument, f["argument"])))
+            examples = arrays.add("Example", [cpp_example(arrays, x) for x in f["example"]])
+            functions.append("{%s}" % ", ".join([*map(cpp_text, texts), arguments, examples]))
+    table = arrays.add("Function", functions)
+    error_table = arrays.add("Error", ["{%d, %s}" % (x["code"], ", ".join(
+        cpp_text(x[k]) for k in ("shown", "kind", "meaning", "remedy"))) for x in errors])
+    return "\n".join([
+        "// Made from extension/catalogue by tools/catalogue.py.", '#include "catalogue.hpp"', "",
+        "namespace jarbook::catalogue {", "", "namespace {", "",
+        "[[maybe_unused]] constexpr double none = std::numeric_limits<double>::quiet_NaN();",
+        *arrays.lines, "", "} // namespace", "",
+        f"std::span<const Function> functions() {{ return {table}; }}",
+        f"std::span<const Error> errors() {{ return {error_table}; }}", "",
+        "} // namespace jarbook::catalogue", ""])
 
 
 def main():

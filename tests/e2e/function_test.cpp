@@ -20,7 +20,7 @@ Call FunctionTest::start_from_example() {
 }
 
 bool FunctionTest::is_list(std::size_t position) const {
-    const auto kind = function().arguments.at(position).kind;
+    const auto kind = function().arguments[position].kind;
     return kind == catalogue::Kind::list || kind == catalogue::Kind::words;
 }
 

@@ -66,7 +66,7 @@ protected:
         bool text_in_number = false;
         for (std::size_t i = 0; i < call.arguments.size(); ++i)
             text_in_number =
-                text_in_number || (function().arguments.at(i).kind == catalogue::Kind::number &&
+                text_in_number || (function().arguments[i].kind == catalogue::Kind::number &&
                                    !function().arguments[i].optional &&
                                    call.arguments[i].find('"') != std::string::npos);
         if (text_in_number)
