@@ -2,8 +2,8 @@
 
 FOLDER holds ctest.xml, ctest's own JUnit report, and for each GoogleTest program the report it
 wrote itself, named as the test is in ctest. A program counts as the tests inside it; one that
-failed without a failed test in its report (it crashed, was ended, or wrote none) counts as one
-failure more; any other test counts as one. STATUS is ctest's exit status. The last line printed
+failed without a failed test in its report (it crashed, or was ended), or that ran none, counts as
+one failure more; any other test counts as one. STATUS is ctest's exit status. The last line printed
 is "N passed, N failed", with ", N skipped" when some were. The exit status is 0 only if something
 passed and nothing failed.
 """
@@ -34,21 +34,27 @@ def outcome_in_googletest(case):
     return PASSED
 
 
+def tests_inside(report):
+    """(name, outcome) of each test in a GoogleTest report; None where there is no whole report."""
+    try:
+        cases = list(ElementTree.parse(report).iter("testcase"))
+    except (OSError, ElementTree.ParseError):
+        return None
+    return [(f"{report.stem}: {case.get('classname')}.{case.get('name')}",
+             outcome_in_googletest(case)) for case in cases]
+
+
 def outcomes(folder):
     for case in ElementTree.parse(folder / "ctest.xml").iter("testcase"):
         name, outcome = case.get("name"), outcome_in_ctest(case)
-        report = folder / f"{name}.xml"
-        inside = []
-        if report.exists():
-            try:
-                inside = [(f"{name}: {test.get('classname')}.{test.get('name')}",
-                           outcome_in_googletest(test))
-                          for test in ElementTree.parse(report).iter("testcase")]
-            except ElementTree.ParseError:
-                pass
-        yield from inside
-        if not inside or outcome == FAILED and all(o != FAILED for _, o in inside):
+        inside = tests_inside(folder / f"{name}.xml")
+        if inside is None:
             yield name, outcome
+            continue
+        yield from inside
+        unexplained = outcome == FAILED and all(o != FAILED for _, o in inside)
+        if unexplained or not inside:
+            yield name, FAILED
 
 
 def main():
