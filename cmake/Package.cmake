@@ -23,6 +23,8 @@ set(PACKED
     CalcAddIns.xcu          ${GENERATED}/CalcAddIns.xcu
     functions.html          ${GENERATED}/functions.html
     Paths.xcu               ${CMAKE_SOURCE_DIR}/extension/Paths.xcu
+    ProtocolHandler.xcu     ${CMAKE_SOURCE_DIR}/extension/ProtocolHandler.xcu
+    Addons.xcu              ${CMAKE_SOURCE_DIR}/extension/Addons.xcu
     template/Jarbook/jarbook-run-log.ots    ${CMAKE_BINARY_DIR}/workbooks/jarbook-run-log.ots
     workbooks/jarbook-worked-example.ods    ${CMAKE_BINARY_DIR}/workbooks/jarbook-worked-example.ods
 )

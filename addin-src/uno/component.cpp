@@ -1,5 +1,6 @@
 // The constructors that extension/jarbook.components names. Each gives an acquired object.
 #include "menu/inspector.hpp"
+#include "menu/protocol_handler.hpp"
 #include "reasons.hpp"
 #include "spirit.hpp"
 
@@ -21,4 +22,9 @@ jarbook_reasons(com::sun::star::uno::XComponentContext*, const Arguments&) {
 extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface*
 jarbook_inspector(com::sun::star::uno::XComponentContext* context, const Arguments&) {
     return cppu::acquire(new jarbook::menu::Inspector(context));
+}
+
+extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface*
+jarbook_menu(com::sun::star::uno::XComponentContext* context, const Arguments&) {
+    return cppu::acquire(new jarbook::menu::ProtocolHandler(context));
 }

@@ -60,7 +60,7 @@ HiddenDocument HiddenDocument::copy_of(const Context& context, const Document& d
 
 HiddenDocument HiddenDocument::from_template(const Context& context, const rtl::OUString& url) {
     Properties open;
-    open.add("AsTemplate", true);
+    open.add("FilterName", rtl::OUString("calc8_template")).add("AsTemplate", true);
     return HiddenDocument(load(context, url, std::move(open)));
 }
 

@@ -9,6 +9,7 @@
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/util/NumberFormat.hpp>
 #include <com/sun/star/util/XNumberFormatsSupplier.hpp>
+#include <cstdio>
 
 namespace jarbook::menu {
 
@@ -38,6 +39,13 @@ bool in_run_order(const catalogue::Function& function) {
         if (function.method == method)
             return true;
     return false;
+}
+
+// For people: two decimals are more than any of the instruments has.
+std::string figure(double value) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.2f", value);
+    return text;
 }
 
 double median(std::vector<double> values) {
@@ -260,10 +268,9 @@ void OddArguments::rising(const Where& where, const Area& strengths,
         if (!number)
             continue;
         if (before && *number > before->second + rise_without_a_word)
-            add({cell, Finding::Kind::odd, std::string(function.name), "strengths",
-                 number_text(*number),
-                 "The strength rises along the run: " + number_text(*number) + " % vol after " +
-                     number_text(before->second) + " % vol in " +
+            add({cell, Finding::Kind::odd, std::string(function.name), "strengths", figure(*number),
+                 "The strength rises along the run: " + figure(*number) + " % vol after " +
+                     figure(before->second) + " % vol in " +
                      name_seen_from(copy_, before->first, where.cell.sheet) +
                      ". Look at both readings and temperatures."});
         before.emplace(cell, *number);
@@ -313,7 +320,7 @@ Findings OddArguments::findings() const {
                                   number_text(value),
                                   "A temperature of " + number_text(value) +
                                       " °C is far from the others beside it (their middle is " +
-                                      number_text(middle) + " °C). Is it read and typed right?"});
+                                      figure(middle) + " °C). Is it read and typed right?"});
     }
     return result;
 }

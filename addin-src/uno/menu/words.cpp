@@ -90,7 +90,14 @@ constexpr std::size_t near = 3;
 } // namespace
 
 std::string unknown_name(const std::string& name, bool called) {
-    const std::string typed = upper(name);
+    std::string typed = upper(name);
+    // As stored in files: the service's name before the method's.
+    constexpr std::string_view stored = "ORG.JARBOOK.";
+    if (typed.starts_with(stored)) {
+        typed.erase(0, stored.size());
+        return "This version of the extension has no function " + typed +
+               ". Was the workbook made with a later one?";
+    }
     std::string sentence = called ? "There is no function " + typed
                                   : "The name " + name + " is not defined in this document";
     std::string_view best;

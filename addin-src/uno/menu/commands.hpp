@@ -1,0 +1,28 @@
+// What the entries of the menu do, one function each.
+#pragma once
+
+#include "command.hpp"
+
+namespace jarbook::menu {
+
+// open_commands.cpp
+Outcome new_run_log(const Situation& situation, const Request& request);
+Outcome worked_example(const Situation& situation, const Request& request);
+Outcome function_reference(const Situation& situation, const Request& request);
+Outcome printed_tables(const Situation& situation, const Request& request);
+
+// run_command.cpp
+Outcome add_run(const Situation& situation, const Request& request);
+
+// error_commands.cpp
+Outcome why_error(const Situation& situation, const Request& request);
+Outcome check_this_sheet(const Situation& situation, const Request& request);
+Outcome recalculate(const Situation& situation, const Request& request);
+
+// copy_command.cpp
+Outcome plain_copy(const Situation& situation, const Request& request);
+
+// about_command.cpp
+Outcome about(const Situation& situation, const Request& request);
+
+} // namespace jarbook::menu

@@ -1,0 +1,90 @@
+#include "arguments.hpp"
+#include "commands.hpp"
+#include "plain_copy.hpp"
+
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/frame/XTitle.hpp>
+#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
+#include <com/sun/star/ui/dialogs/FilePicker.hpp>
+#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
+
+namespace jarbook::menu {
+
+using namespace com::sun::star;
+namespace dialogs = ui::dialogs;
+
+namespace {
+
+constexpr char ods_title[] = "OpenDocument spreadsheet (.ods)";
+constexpr char xlsx_title[] = "Office Open XML spreadsheet (.xlsx)";
+
+// "Season 3 plain.ods" for a document called "Season 3.ods".
+rtl::OUString proposed_name(const Document& document) {
+    const uno::Reference<frame::XTitle> titled(document, uno::UNO_QUERY);
+    rtl::OUString title = titled.is() ? titled->getTitle() : rtl::OUString("Jarbook");
+    const sal_Int32 dot = title.lastIndexOf('.');
+    if (dot > 0 && title.getLength() - dot <= 5)
+        title = title.copy(0, dot);
+    return title + " plain.ods";
+}
+
+// Asks where to store; false if the person went back.
+bool ask(const Situation& situation, Request& request) {
+    const auto picker = dialogs::FilePicker::createWithMode(
+        situation.context(), dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION);
+    picker->setTitle("Save a copy with plain values");
+    picker->appendFilter(ods_title, "*.ods");
+    picker->appendFilter(xlsx_title, "*.xlsx");
+    picker->setCurrentFilter(ods_title);
+    picker->setDefaultName(proposed_name(situation.document()));
+    const uno::Reference<frame::XStorable> storable(situation.document(), uno::UNO_QUERY_THROW);
+    if (storable->hasLocation()) {
+        const rtl::OUString url = storable->getLocation();
+        picker->setDisplayDirectory(url.copy(0, url.lastIndexOf('/')));
+    }
+    if (picker->execute() != dialogs::ExecutableDialogResults::OK)
+        return false;
+    const auto files = picker->getSelectedFiles();
+    if (files.getLength() == 0)
+        return false;
+    request.url = files[0];
+    // What was typed counts before the list of kinds.
+    const rtl::OUString lower = request.url.toAsciiLowerCase();
+    const bool xlsx = lower.endsWith(".xlsx") ||
+                      (!lower.endsWith(".ods") && picker->getCurrentFilter() == xlsx_title);
+    if (!lower.endsWith(".xlsx") && !lower.endsWith(".ods"))
+        request.url += xlsx ? rtl::OUString(".xlsx") : rtl::OUString(".ods");
+    request.filter = xlsx ? rtl::OUString(filter_xlsx) : rtl::OUString(filter_ods);
+    return true;
+}
+
+} // namespace
+
+Outcome plain_copy(const Situation& situation, const Request& given) {
+    Request request = given;
+    if (request.url.isEmpty()) {
+        if (request.silent)
+            return Outcome::refused("", "Where should the copy go? The address is missing.");
+        if (!ask(situation, request)) {
+            Outcome outcome;
+            outcome.done = false;
+            outcome.given_up = true;
+            return outcome;
+        }
+    }
+    if (request.filter.isEmpty())
+        request.filter = request.url.toAsciiLowerCase().endsWith(".xlsx")
+                             ? rtl::OUString(filter_xlsx)
+                             : rtl::OUString(filter_ods);
+    const uno::Reference<frame::XStorable> storable(situation.document(), uno::UNO_QUERY_THROW);
+    if (storable->hasLocation() && storable->getLocation() == request.url)
+        return Outcome::refused("", "The copy must not take the place of the document itself. "
+                                    "Choose another name.");
+    Outcome outcome;
+    outcome.text = told(
+        save_plain_copy(situation.context(), situation.document(), request.url, request.filter));
+    return outcome;
+}
+
+} // namespace jarbook::menu
