@@ -164,7 +164,7 @@ def chart(pad):
         Axis("litres collected, at 20 °C", minimum=0), Axis("% vol at 20 °C", minimum=0, maximum=100, step=20),
         sum(sheet.widths[c] for c in range(8, 20)) - 2, 10.5 + L.CURVE_ROWS * 4.5 - 1.5,
         description="Scatter chart: strength of each jar against litres collected, with the forecast curves."))
-    picture.end = f"T{last}"
+    picture.end = f"U{last + 1}"
     sheet.put(f"I{head}", drawing=picture)
     for row, text in ((first, "forecast"), (first + 1, "by this run's stages")):
         sheet.put(f"V{row}", text, style="Jarbook unit")  # the curves' names, beside the page

@@ -1,4 +1,5 @@
 """The Functions sheet: every function of the catalogue, with an example at work."""
+import re
 import tomllib
 
 from .prose import height
@@ -20,13 +21,30 @@ def signature(function):
     return f"SPIRIT.{function['method'].upper()}({'; '.join(names)})"
 
 
+def _inline(call, cells):
+    """The call with its ranges written as inline arrays, or None if a blank is among the values."""
+    def array(match):
+        values = cells[match[1]][:int(match[2])]
+        if "" in values:
+            raise ValueError
+        return "{" + "|".join(f'"{v}"' if isinstance(v, str) else repr(v) for v in values) + "}"
+
+    try:
+        return re.sub(r"\b([A-Z])1:\1([0-9]+)\b", array, call)
+    except ValueError:
+        return None
+
+
 def _example(function):
-    """The first example with one result that needs no cells of its own."""
+    """(call, first figure of its result) of the first example that can stand in one cell."""
     for example in function["example"]:
         result = example.get("result")
-        if "cells" not in example and isinstance(result, (int, float, str)):
-            return example
-    return None
+        while isinstance(result, list):
+            result = result[0]
+        call = _inline(example["call"], example.get("cells", {}))
+        if call and result is not None:
+            return call, result
+    return None, None
 
 
 def add(book, catalogue):
@@ -54,19 +72,19 @@ def add(book, catalogue):
 
 
 def _row(sheet, row, function):
-    example = _example(function)
-    texts = {"A": signature(function), "B": function["gives"], "C": function["summary"],
-             "D": "=" + example["call"] if example else "see the reference page", "G": function["source"]}
+    call, result = _example(function)
     widths = {column: width for column, width, _ in COLUMNS}
-    sheet.heights[row] = max(5.0, height([(text, widths[c] - (12 if c == "A" else 3)) for c, text in texts.items()], 9))
+    texts = {"A": signature(function), "B": function["gives"], "C": function["summary"],
+             "D": "=" + (call or "").replace(";", "; "), "G": function["source"]}
+    sheet.heights[row] = max(height([(text, widths[c]) for c, text in texts.items() if c != "A"], 9),
+                             height([(texts["A"], widths["A"])], 9, bold=True))
     for column, text in texts.items():
-        sheet.put(f"{column}{row}", text, style="Jarbook text", cell={"fo:border-bottom": "0.35pt solid #b3bcc4"},
+        # The example is shown as the user's own locale writes it.
+        sheet.put(f"{column}{row}", None if column == "D" else text, f"FORMULA(E{row})" if column == "D" and call else None,
+                  style="Jarbook text", cell={"fo:border-bottom": "0.35pt solid #b3bcc4"},
                   paragraph={"fo:text-align": "start"},
                   letters={"fo:font-size": "9pt"} | ({"fo:font-weight": "bold"} if column == "A" else {}))
-    shown = "computed" if example else "label"
-    sheet.put(f"E{row}", formula=example["call"] if example else None, style=f"Jarbook {shown}",
-              fmt=None if example and isinstance(example["result"], str) else "general",
-              cell={"fo:wrap-option": "wrap", "style:vertical-align": "top"})
-    sheet.put(f"F{row}", example["result"] if example else None, style="Jarbook aside" if example else "Jarbook label",
-              fmt=None if example and isinstance(example["result"], str) else "general",
-              cell={"fo:wrap-option": "wrap", "style:vertical-align": "top"})
+    top = {"fo:wrap-option": "wrap", "style:vertical-align": "top"}
+    fmt = None if isinstance(result, str) else "general"
+    sheet.put(f"E{row}", formula=call, style="Jarbook computed", fmt=fmt, cell=top)
+    sheet.put(f"F{row}", result, style="Jarbook aside", fmt=fmt, cell=top)

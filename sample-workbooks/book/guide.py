@@ -71,7 +71,7 @@ def add(book, example):
     def put(text, style, more=0.0, bold=False, **options):
         nonlocal row
         sheet.put(f"A{row}", text, style=style, **options)
-        sheet.heights[row] = max(5.0, height([(text, WIDTH - (10 if bold else 4))]) + more)
+        sheet.heights[row] = max(5.0, height([(text, WIDTH)], bold=bold) + more)
         row += 1
 
     def gap(size=2.0):
@@ -79,20 +79,22 @@ def add(book, example):
         sheet.heights[row] = size
         row += 1
 
-    put("A run log for small-batch pot distilling", "Jarbook title", 4)
+    put("A run log for small-batch pot distilling", "Jarbook title", 3)
     gap()
     put("Cautions", "Jarbook section")
     for text in CAUTIONS:
-        put(text, "Jarbook caution", 1, True)
+        put(text, "Jarbook caution", 1.6, True)
     gap()
     put("Is the extension here? If the next line shows #NAME?, it is not installed in this office.", "Jarbook text")
     sheet.put(f"A{row}", formula='"Jarbook "&SPIRIT.VERSION()', style="Jarbook computed text")
     sheet.name_cell("extension_version", f"A{row}")
     row += 1
     for head, texts in ((EXAMPLE,) if example else ()) + PARTS:
+        if head == PARTS[2][0]:
+            sheet.breaks.add(row + 1)
         gap()
         put(head, "Jarbook section")
         for text in texts:
-            put(text, "Jarbook text", 0.8, paragraph={"fo:text-align": "start"})
+            put(text, "Jarbook text", 1.2, paragraph={"fo:text-align": "start"})
     sheet.print_range = f"A1:A{row - 1}"
     return sheet

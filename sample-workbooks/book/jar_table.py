@@ -55,7 +55,7 @@ def check(row, first):
                              f'"temperature missing"))'),
              (f'$V{row}<>1', f'IF($O{row}<>"";"a cut without a jar";"")'),
              (f"ISERROR($G{row})", '"error: see the menu"'),
-             (f"AND({reading}>0;{reading}<1)", '"per cent, not a share?"')]
+             (f"AND(1*{reading}>0;1*{reading}<1)", '"per cent, not a share?"')]
     if row > first:
         tests.append((f'IF(N($V{row - 1})=1;IF(ISERROR($F{row - 1});FALSE();{strength}>$F{row - 1}+{RISE});'
                       f'FALSE())', '"strength rises"'))
@@ -144,11 +144,11 @@ def marks(pad):
     sheet, first, last = pad.sheet, L.JAR, L.JAR_END
     sheet.condition(f"R{first}:R{last}", f"LEN($R{first})>0", "Jarbook query")
     sheet.condition(f"D{first}:D{last}", f'OR($R{first}="strength rises";$R{first}="off the curve";'
-                    f'$R{first}="per cent, not a share?";$R{first}="reading missing")', "Jarbook query")
+                    f'$R{first}="per cent, not a share?";$R{first}="reading missing")', "Jarbook query input")
     sheet.condition(f"E{first}:E{last}", f'OR($R{first}="temperature far off";'
-                    f'$R{first}="temperature missing")', "Jarbook query")
-    sheet.condition(f"C{first}:C{last}", f'$R{first}="amount missing"', "Jarbook query")
-    sheet.condition(f"O{first}:P{last}", f'$R{first}="foreshots kept?"', "Jarbook query")
+                    f'$R{first}="temperature missing")', "Jarbook query input")
+    sheet.condition(f"C{first}:C{last}", f'$R{first}="amount missing"', "Jarbook query input")
+    sheet.condition(f"O{first}:P{last}", f'$R{first}="foreshots kept?"', "Jarbook query input")
     sheet.condition(f"N{first}:N{last}", f'AND($O{first}<>"";$N{first}<>"";$O{first}<>$N{first})',
                     "Jarbook good")
 

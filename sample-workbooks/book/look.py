@@ -54,6 +54,8 @@ NAMED_STYLES = [
                letters={"fo:font-size": "9pt", "fo:font-weight": "bold", "fo:color": WARN}),
     NamedStyle("Jarbook query", cell={"fo:background-color": WARN_PAPER},
                letters={"fo:font-weight": "bold", "fo:font-style": "italic", "fo:color": WARN}),
+    # On inputs: a style that a conditional format applies also decides about protection.
+    NamedStyle("Jarbook query input", "Jarbook query", cell=_open),
     NamedStyle("Jarbook good", letters={"fo:font-weight": "bold", "fo:color": BAND}),
 ]
 

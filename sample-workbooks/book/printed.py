@@ -12,7 +12,7 @@ from .prose import height
 
 SHEET = "Printed tables"
 DATA = pathlib.Path(__file__).parent.parent / "data" / "printed-values.csv"
-COLUMNS = (("A", 66, "Entry"), ("B", 25, "Printed"), ("C", 22, "Unit"), ("D", 25, "Computed"),
+COLUMNS = (("A", 84, "Entry"), ("B", 25, "Printed"), ("C", 22, "Unit"), ("D", 25, "Computed"),
            ("E", 28, "Difference"), ("F", 25, "Tolerance ±"), ("G", 24, "Verdict"),
            ("H", 66, "Why this tolerance"), ("I", 76, "Source"))
 OWN, OWN_ROWS = 6, 12       # section head of the user's own handbook
@@ -40,7 +40,7 @@ def _verdict(row):
 def _own(sheet):
     sheet.put(f"A{OWN}", "Your own handbook: type its entries here", style="Jarbook section", to=f"I{OWN}")
     heads = ("Table", "Strength or\nreading, % vol", "Temp. °C,\nor target % vol", "Printed", "Computed", "Difference",
-             "Tolerance ±", "Verdict", "Unit, and notes of your own")
+             "Tolerance ±", "Verdict", "Unit")
     for column, text in zip("ABCDEFGHI", heads):
         sheet.put(f"{column}{OWN + 1}", text, style="Jarbook heading")
     sheet.heights[OWN + 1] = 9
@@ -102,7 +102,7 @@ def _published(sheet):
             sheet.put(f"G{row}", formula=_verdict(row), style="Jarbook computed text")
             sheet.put(f"H{row}", entry["why"], **small)
             sheet.put(f"I{row}", source, **small)
-            sheet.heights[row] = max(4.5, height([(entry["why"], widths["H"] - 3), (source, widths["I"] - 3)], 8) - 0.5)
+            sheet.heights[row] = max(4.5, height([(entry["why"], widths["H"]), (source, widths["I"])], 8))
             verdicts.append(f"G{row}")
             row += 1
     return TABLE + 1, row - 1, len(verdicts)

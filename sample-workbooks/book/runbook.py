@@ -28,7 +28,7 @@ COLUMNS = (
     ("S", 15, "Feints\nL pure", "balance_feints", "0.00"),
     ("T", 15, "Unac-\ncounted\nL pure", "balance_unaccounted", "0.00"),
     ("U", 15, "To look\nat", "queries", "0|-"))
-SUMMED = "GHRST"
+SUMMED = "T"   # charges and products are not summed: what one run gives, another takes
 
 
 def row_formulas(sheet_name):
@@ -67,7 +67,7 @@ def add(book, runs):
             rows = f"{column}{FIRST}:{column}{end}"
             sheet.put(f"{column}{end + 1}", formula=f'IF(COUNT({rows})=0;"";SUM({rows}))', fmt=fmt,
                       style="Jarbook result")
-    sheet.put(f"A{end + 1}", "all runs", style="Jarbook label", to=f"F{end + 1}")
+    sheet.put(f"A{end + 1}", "all runs", style="Jarbook label", to=f"S{end + 1}")
     sheet.name_cell("register", f"A{FIRST}:{last_column}{end}")
     sheet.name_cell("register_end", f"A{end}")
     for column in "IU":
@@ -90,5 +90,5 @@ def _chart(sheet, end):
         series, Axis("run", grid=False), Axis("recovery", 0.5, 1.1, 0.1, "0%"), width, CHART_ROWS * 4.5 - 1,
         categories=f"A{rows.format('A')}", second_axis=Axis("stages", 0.9, 1.5, 0.1, "0.0", grid=False),
         description="Line chart over the runs: recovery on the left axis, stages on the right axis."))
-    chart.end = f"U{CHART + CHART_ROWS - 1}"
+    chart.end = f"V{CHART + CHART_ROWS}"
     sheet.put(f"A{CHART}", drawing=chart)
