@@ -104,31 +104,24 @@ Equilibrium::Point Equilibrium::over(double x) const {
     const Activities g = activities(x);
     const double g1x = x * std::exp(g.log_g1);
     const double g2x = (1.0 - x) * std::exp(g.log_g2);
-    double y = 0.0;
-    // ln of the sum of partial pressures over the pressure, and its slope, by temperature.
-    const auto excess = [&](double t) {
+    double t = first_guess_k(g1x, g2x, pressure_pa_);
+    for (int i = 0; i < 50; ++i) {
         const double log_t = std::log(t);
         const double p1 = g1x * std::exp(ethanol.log_pa(t, log_t));
         const double p2 = g2x * std::exp(water.log_pa(t, log_t));
-        const double sum = p1 + p2;
-        y = p1 / sum;
-        return std::make_pair(std::log(sum / pressure_pa_),
-                              (p1 * ethanol.log_slope(t) + p2 * water.log_slope(t)) / sum);
-    };
-    double t = first_guess_k(g1x, g2x, pressure_pa_);
-    for (int i = 0; i < 50; ++i) {
-        const auto [f, slope] = excess(t);
-        const double next = newton_step_in_inverse(t, f, slope);
+        const double y = p1 / (p1 + p2);
+        const double slope1 = ethanol.log_slope(t);
+        const double slope2 = water.log_slope(t);
+        const double next = newton_step_in_inverse(t, std::log((p1 + p2) / pressure_pa_),
+                                                   y * slope1 + (1.0 - y) * slope2);
         if (!(next > coldest_k && next < hottest_k))
             break;
-        const double step = std::fabs(next - t);
+        // The next step would be 0.0004/K times this one's square: 4e-12 K. Over so small a step y
+        // goes along its tangent.
+        const double step = next - t;
+        if (std::fabs(step) < 1e-4)
+            return {next, y + y * (1.0 - y) * (slope1 - slope2) * step};
         t = next;
-        // What is left goes with the step's square, and the curve is all but straight: below 1e-11
-        // K.
-        if (step < 1e-4) {
-            excess(t);
-            return {t, y};
-        }
     }
     refuse(RefusalKind::no_convergence, "pressure", number_text(pressure_pa_ / 100.0),
            "no boiling point was found");

@@ -11,9 +11,8 @@ namespace jarbook {
 
 namespace {
 
-// The first strength as a cell gives it, typed back by a person or a formula, may miss it in the
-// last bits.
-constexpr double rounding_pct = 1e-9;
+// A first strength that comes from another cell may miss this one by rounding.
+constexpr double rounding_pct = 1e-6;
 
 std::shared_ptr<const PotRun> run_of(const Charge& charge, const Still& still) {
     require_positive("chargeVolume", charge.volume, "");

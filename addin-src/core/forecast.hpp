@@ -1,11 +1,10 @@
 // What a pot-still run will give. Charge and collected volumes in one and the same unit
 // (homogeneous: millilitres in, millilitres out), all at 20 degC by R 22; strengths % vol at 20
 // degC. "Collected" is all that has run, put together: jars added up one by one come to a little
-// more (up to 0.5 %), because the blend contracts.
+// more (up to 0.5 % by a stop of 20 % vol), because the blend contracts.
 //
-// Charge strength 1...97 % vol, stages 1...10, pressure 600...1100 hPa;
-// the model and its limits stand in pot_run.hpp and equilibrium.hpp. Refusals name the contract's
-// arguments.
+// Charge strength 1...97 % vol, stages 1...10, pressure 600...1100 hPa; the model and its limits
+// stand in pot_run.hpp and equilibrium.hpp. Refusals name the contract's arguments.
 #pragma once
 
 #include "pot_run.hpp"

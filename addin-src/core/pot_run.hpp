@@ -1,35 +1,16 @@
 // A pot-still run: differential distillation of ethanol-water at constant pressure, per unit of
 // charge.
 //
-// Rayleigh's equation (Lord Rayleigh, Phil. Mag. 4 (1902) 521): of n moles in the boiler with mole
-// fraction x, over which the still delivers the fraction y,
-//
-//   d ln n / dx = 1 / (y - x).
-//
-// It is integrated along boiler composition in the coordinate
-//
-//   v = ln(x / (a - x)),  a the azeotrope's fraction,
-//
-// in which the integrand is smooth and bounded from the azeotrope down to water. With the lift
-// L(v) = ln(y / (a - y)) - v that the still gives,
-//
-//   g = d ln n / dv = (1 + exp(-v - L)) / ((1 + exp(-v)) (1 - exp(-L))).
-//
-// On panels of v, L is computed at the nodes of a Gauss-Legendre rule and kept as the Legendre
-// series through them; the rule's integral of g within a panel is the integral of g's own series.
-// Where the distillate holds less than 1e-10 of ethanol, the lift is constant (infinite dilution)
-// and what follows is exact: ln n = v g. Errors are below 1e-9 relative
-// (tests/core/test_forecast.cpp).
-//
-// `stages` equilibrium stages, 1...10: y = V(V(...V(x))), V the equilibrium's vapour; between whole
-// numbers linear in y. What the distillate holds is what has left the boiler, so that mass and
-// alcohol balance by construction. Volumes at 20 degC by R 22, all of the distillate put together.
+// `stages` equilibrium stages, 1...10: y = V(V(...V(x))), V the equilibrium's vapour
+// (equilibrium.hpp); between whole numbers linear in y. The run is Rayleigh's equation along boiler
+// composition (rayleigh.hpp). What the distillate holds is what has left the boiler, so that mass
+// and alcohol balance by construction. Volumes at 20 degC by R 22, all of the distillate put
+// together. Amounts and compositions are exact to 1e-8 relative (tests/core/test_forecast.cpp).
 #pragma once
 
 #include "equilibrium.hpp"
+#include "rayleigh.hpp"
 
-#include <array>
-#include <cstddef>
 #include <utility>
 #include <vector>
 
@@ -52,11 +33,10 @@ public:
     // boiler, above it weaker, and such a run does not fall.
     PotRun(double charge_strength, double stages, double pressure_hpa);
 
-    // How far the run is: the fall of v from the charge's, 0 at the first drop, without end.
-    using Progress = double;
+    // How far the run is: 0 at the first drop, without end. See rayleigh.hpp.
+    using Progress = RayleighCurve::Progress;
 
-    // Everything at one moment of the run. Amounts per unit of charge volume (kmol per m3 of
-    // charge, which is mol per L).
+    // Everything at one moment of the run. Amounts in mol per L of charge (kmol per m3).
     struct Moment {
         double boiler_fraction;     // mole fraction of ethanol in the boiler
         double distillate_fraction; // mole fraction of ethanol running
@@ -80,7 +60,7 @@ public:
 
     // When that much has been collected; 0 <= volume < 1, not checked.
     Progress when_collected(double volume) const;
-    // When the distillate has fallen to that mole fraction; above 0 and at most the first, not
+    // When the distillate has fallen to that mole fraction; above 0, at most the first, not
     // checked.
     Progress when_running(double distillate_fraction) const;
     // When, from a moment on, that much has run into an empty jar. The volume and collected(from)
@@ -90,20 +70,8 @@ public:
     double strength_between(Progress from, Progress to) const;
 
     const Equilibrium& equilibrium() const { return equilibrium_; }
-    double charge_strength() const { return charge_strength_; }
-    double stages() const { return stages_; }
-    double pressure_hpa() const { return pressure_hpa_; }
 
 private:
-    static constexpr int nodes = 10;
-    static constexpr double panel_width = 1.0;
-    // A stretch of the run; polynomials in t = -1...1 along it.
-    struct Panel {
-        std::array<double, nodes> lift;       // L
-        std::array<double, nodes + 1> boiled; // ln(n0/n)
-        double logit_at_end;                  // v + L
-        double collected_at_end;
-    };
     // The run's two functions and what follows from them by exponentials, at one moment.
     struct Local {
         double falling; // exp(-progress)
@@ -119,33 +87,23 @@ private:
         double water_mol = 0.0;
     };
 
-    void build_panels();
+    RayleighCurve curve(double stages) const;
     Local local(Progress progress) const;
-    Local local_in(const Panel& panel, double t, Progress progress) const;
-    Local local_from(double lift, double boiled, Progress progress) const;
     Amounts amounts(const Local& here) const;
     // Volume of what was collected beyond `before`, and its slope by progress.
     std::pair<double, double> volume_and_slope(const Local& here, const Amounts& before) const;
     Progress solve_volume(double volume, const Amounts& before, Progress low, Progress high,
                           Progress guess) const;
-    double panel_start(std::size_t i) const { return panel_width * static_cast<double>(i); }
 
     double charge_strength_;
-    double stages_;
-    double pressure_hpa_;
     Equilibrium equilibrium_;
+    double charge_fraction_;
     double azeotrope_;
-    double charge_fraction_ = 0.0;
-    double charge_v_ = 0.0;
-    double charge_odds_ = 0.0; // exp(-v) of the charge
-    double charge_mol_ = 0.0;  // per unit of charge volume
-    double first_strength_ = 0.0;
-    std::vector<Panel> panels_;
-    // From here on the lift is constant.
-    double tail_start_ = 0.0;
-    double tail_lift_ = 0.0;
-    double tail_boiled_ = 0.0;
-    double tail_rate_ = 0.0;
+    double charge_odds_; // exp(-v) of the charge
+    double charge_mol_;  // per unit of charge volume
+    RayleighCurve curve_;
+    double first_strength_;
+    std::vector<double> collected_at_ends_; // of the curve's panels
 };
 
 } // namespace jarbook

@@ -71,15 +71,15 @@ std::vector<double> deviations(const Charge& charge, const std::vector<Lot>& jar
     return off;
 }
 
-// Minimum of f over the stages: the best of a few places, then Brent's method between its
-// neighbours.
+// Minimum of f over the stages: the best of a few places, from below until it has got worse twice
+// running, then Brent's method between its neighbours.
 template <class F>
 double bracketed_minimum(F f) {
     static constexpr double places[] = {1.0, 1.15, 1.4, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0};
     constexpr std::size_t last = std::size(places) - 1;
     std::size_t best = 0;
     double least = HUGE_VAL;
-    for (std::size_t i = 0; i <= last; ++i)
+    for (std::size_t i = 0; i <= last && i < best + 3; ++i)
         if (const double value = f(places[i]); value < least) {
             least = value;
             best = i;
@@ -102,6 +102,12 @@ void require_a_run(const Charge& charge, const std::vector<Lot>& jars, double pr
                    std::string(jars.size() == 1 ? "is 1 jar"
                                                 : "are " + std::to_string(jars.size()) + " jars") +
                    "; three at least tell the stages of a still");
+    const double azeotrope = azeotrope_strength(pressure_hpa);
+    for (const Lot& jar : jars)
+        if (jar.strength > azeotrope)
+            refuse(RefusalKind::impossible, "strengths", number_text(jar.strength),
+                   row(jar) + " of strengths is " + pct(jar.strength) +
+                       "; no still passes the azeotrope, " + pct(azeotrope));
     double volume = 0.0;
     for (const Lot& jar : jars)
         volume += jar.volume;
@@ -116,12 +122,6 @@ void require_a_run(const Charge& charge, const std::vector<Lot>& jars, double pr
         refuse(RefusalKind::impossible, "volumes", number_text(volume),
                "the jars add up to " + number_text(volume) + ", the charge is " +
                    number_text(charge.volume) + " (same unit of volume)");
-    const double azeotrope = azeotrope_strength(pressure_hpa);
-    for (const Lot& jar : jars)
-        if (jar.strength > azeotrope)
-            refuse(RefusalKind::impossible, "strengths", number_text(jar.strength),
-                   row(jar) + " of strengths is " + pct(jar.strength) +
-                       "; no still passes the azeotrope, " + pct(azeotrope));
     if (const double rise = rise_along(jars); rise > rise_pct)
         refuse(RefusalKind::impossible, "strengths", number_text(rise),
                "the strengths rise along the jars (by about " + pct(rise) +
