@@ -27,6 +27,7 @@ NAMED_STYLES = [
     NamedStyle("Jarbook section", cell={"fo:background-color": BAND, "fo:padding-left": "1.4mm",
                                         "fo:border-left": "2pt solid #ffffff"},
                letters={"fo:font-size": "10pt", "fo:font-weight": "bold", "fo:color": "#ffffff"}),
+    NamedStyle("Jarbook section rest", cell={"fo:background-color": BAND}),
     NamedStyle("Jarbook heading", cell=_wrap | {"fo:border-bottom": f"0.75pt solid {BAND}",
                                                 "style:vertical-align": "bottom"}, paragraph=_centre,
                letters={"fo:font-size": "8pt", "fo:font-weight": "bold", "fo:color": BAND}),

@@ -1,4 +1,6 @@
 """Fills a run sheet by the names of its cells, with the data of a run or blank."""
+from odf.formula import column_name, split_address
+
 from . import layout
 from .entries import E
 
@@ -9,17 +11,24 @@ class Pad:
     def __init__(self, sheet, data):
         self.sheet, self.data = sheet, data
 
+    def _along(self, first, last, text, style, rest):
+        """Text that runs over the empty cells beside it. Not merged: merged cells load slowly."""
+        self.sheet.put(first, text, style=style)
+        (start, row), (end, _) = split_address(first), split_address(last)
+        for column in range(start + 1, end + 1):
+            self.sheet.put(f"{column_name(column)}{row}", style=rest)
+
     def section(self, first, last, text):
-        self.sheet.put(first, text, style="Jarbook section", to=last)
+        self._along(first, last, text, "Jarbook section", "Jarbook section rest")
 
     def heading(self, address, text, to=None, formula=None, **options):
         self.sheet.put(address, text, formula=formula, style="Jarbook heading", to=to, **options)
 
     def label(self, first, last, text):
-        self.sheet.put(first, text, style="Jarbook label", to=last if last != first else None)
+        self._along(first, last, text, "Jarbook label", "Jarbook label")
 
     def unit(self, address, text, to=None):
-        self.sheet.put(address, text, style="Jarbook unit", to=to)
+        self._along(address, to or address, text, "Jarbook unit", "Jarbook unit")
 
     def note(self, first, last, text):
         self.sheet.put(first, text, style="Jarbook note", to=last)

@@ -8,7 +8,7 @@ from .pad import Pad
 USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance": 0.5,
          "temperature_tolerance": 0.5, "volume_tolerance": 1, "start_temperature": 20,
          "label_tolerance": 0.3, "whole_jars": "no"}
-WIDTHS = {"A": 10, "B": 13, "C:M": 15, "N:O": 18, "P": 14, "Q": 15, "R": 35, "S": 20, "T": 27,
+WIDTHS = {"A": 9, "B": 14.5, "C:G": 15, "H": 17, "I:M": 15, "N:O": 18, "P": 14, "Q": 15, "R": 34, "S": 20, "T": 26,
           "U": 6, "V:AF": 15}
 
 
@@ -22,6 +22,7 @@ def add(book, name, data=None):
         section.fill(pad)
     sheet.print_range = f"A1:{layout.LAST_COLUMN}{layout.LAST}"
     sheet.frozen_rows = 1
+    sheet.cursor = layout.names["run_title"]
     for cell_name, cells in layout.names.items():
         if ":" not in cells and split_address(cells)[::-1] not in {(r, c) for r, c in sheet.cells}:
             raise ValueError(f"{name}: nothing stands at {cell_name}, {cells}")

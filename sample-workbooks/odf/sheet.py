@@ -5,6 +5,9 @@ from .formula import column_name, column_number, split_address, stored
 from .xml import paragraphs, tag
 
 
+_EMPTY, _COVERED = "<table:table-cell/>", "<table:covered-table-cell/>"
+
+
 class Cell:
     def __init__(self, value, formula, style, span, validation, array, drawing, link):
         self.value, self.formula, self.style, self.span = value, formula, style, span
@@ -19,7 +22,7 @@ class Sheet:
         self.protected = protected
         self.cells, self.covered, self.widths, self.heights = {}, set(), {}, {}
         self.breaks, self.names, self.conditions, self.print_range = set(), {}, [], None
-        self.title_rows, self.frozen_rows = None, 0
+        self.title_rows, self.frozen_rows, self.cursor = None, 0, "A1"
         self.default_height = 4.5
 
     # --- filling -------------------------------------------------------------------------------
@@ -106,26 +109,22 @@ class Sheet:
         drawing = cell.drawing.frame(self) if cell.drawing else ""
         return tag("table:table-cell", attributes | more, drawing, body)
 
+    def _element_at(self, row, column):
+        if (row, column) in self.cells:
+            return self._cell(row, column)
+        return _COVERED if (row, column) in self.covered else _EMPTY
+
     def _row_cells(self, row, last_column):
-        out, empty = [], 0
-
-        def flush(count):
-            if count:
-                out.append(tag("table:table-cell",
-                               {"table:number-columns-repeated": count if count > 1 else None}))
-
-        for column in range(last_column + 1):
-            if (row, column) in self.cells:
-                flush(empty)
-                empty = 0
-                out.append(self._cell(row, column))
-            elif (row, column) in self.covered:
-                flush(empty)
-                empty = 0
-                out.append(tag("table:covered-table-cell"))
-            else:
-                empty += 1
-        flush(empty)
+        """The cells of a row; equal blank ones next to each other as one element."""
+        out, count = [], 1
+        elements = [self._element_at(row, column) for column in range(last_column + 1)]
+        for element, after in zip(elements, elements[1:] + [None]):
+            if element == after and element.count("<") == 1 and "formula" not in element:
+                count += 1
+                continue
+            out.append(element if count == 1 else
+                       element.replace("/>", f' table:number-columns-repeated="{count}"/>'))
+            count = 1
         return "".join(out)
 
     def _rows(self, last_row, last_column):

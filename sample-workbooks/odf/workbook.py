@@ -1,7 +1,7 @@
 """A whole workbook: its sheets, styles, validations, names, settings, and the package."""
 import zipfile
 
-from .formula import stored
+from .formula import split_address, stored
 from .sheet import Sheet, absolute
 from .styles import AutomaticStyles
 from .xml import HEADER, paragraphs, root, tag, text
@@ -163,8 +163,9 @@ class Workbook:
                       + item("ActiveSplitRange", "short", 2)
                       + item("PositionBottom", "int", rows)) if rows else ""
             tables.append(tag("config:config-item-map-entry", {"config:name": sheet.name},
-                              item("CursorPositionX", "int", 0),
-                              item("CursorPositionY", "int", rows), frozen,
+                              item("CursorPositionX", "int", split_address(sheet.cursor)[0]),
+                              item("CursorPositionY", "int", split_address(sheet.cursor)[1] - 1),
+                              frozen,
                               item("ZoomType", "short", 0), item("ZoomValue", "int", 100),
                               *(item(name, "boolean", value) for name, value in _VIEW)))
         view = tag("config:config-item-map-entry", None, item("ViewId", "string", "view1"),
