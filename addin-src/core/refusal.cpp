@@ -78,12 +78,21 @@ void require_range(std::string_view argument, double value, double lowest, doubl
 }
 
 void require_amount(std::string_view argument, double value) {
-    require_range(argument, value, 0.0, HUGE_VAL, "");
+    if (!is_amount(value)) // so that NaN fails
+        refuse_amount(argument, value);
+}
+
+void refuse_amount(std::string_view argument, double value, std::string_view place) {
+    refuse_range(argument, value, 0.0, largest_amount, "",
+                 value > 0.0 && value < smallest_amount ? "So little is nothing: type 0" : "",
+                 place);
 }
 
 void require_positive(std::string_view argument, double value, std::string_view unit) {
-    if (value > 0.0 && !std::isinf(value))
+    if (value != 0.0 && is_amount(value))
         return;
+    if (value > 0.0) // NaN is not
+        refuse_range(argument, value, smallest_amount, largest_amount, unit);
     std::string sentence(argument);
     sentence.append(" is ")
         .append(with_unit(number_text(value), unit))

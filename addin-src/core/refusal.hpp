@@ -63,10 +63,21 @@ std::string number_text_apart(double value, double limit);
 void require_range(std::string_view argument, double value, double lowest, double highest,
                    std::string_view unit, std::string_view hint = "");
 
-// An amount (volume or mass): finite and zero or more. The unit is whatever the caller counts in.
-void require_amount(std::string_view argument, double value);
+// Amounts that can be reckoned with, in whatever unit the caller counts: beyond them, sums and
+// ratios of doubles overflow or lose their digits, and come out plausible but wrong.
+inline constexpr double largest_amount = 1e15;
+inline constexpr double smallest_amount = 1e-100; // but for 0 itself
 
-// An amount that has to be there: finite and above zero.
+// An amount (volume or mass): zero, or smallest_amount to largest_amount.
+inline bool is_amount(double value) {
+    return value == 0.0 || (value >= smallest_amount && value <= largest_amount);
+}
+void require_amount(std::string_view argument, double value);
+// The refusal of what is none; `place` as in refuse_range.
+[[noreturn]] void refuse_amount(std::string_view argument, double value,
+                                std::string_view place = "");
+
+// An amount that has to be there: above zero, smallest_amount to largest_amount.
 void require_positive(std::string_view argument, double value, std::string_view unit);
 
 // A strength that exists: 0...100 % vol at 20 °C.

@@ -81,7 +81,9 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
 
     std::vector<Lot> lots;
     for (const std::size_t row : rows_in_common(together)) {
-        const double volume = number_in_range(volumes, row, HUGE_VAL, "");
+        const double volume = number_in(volumes, row);
+        if (!is_amount(volume)) // so that NaN fails
+            refuse_amount(volumes.name, volume, place_of(volumes, row));
         const double strength = number_in_range(strengths, row, 100.0, "% vol");
         if (!volume_temperatures) {
             lots.push_back({volume, strength, row});

@@ -51,10 +51,17 @@ std::vector<Cell> cells_from(const Sequence<Sequence<Element>>& rows, std::strin
         refuse(RefusalKind::not_a_number, name, "",
                std::string(name) + " is a block of " + std::to_string(count) + " rows and " +
                    std::to_string(width) + " columns; a list is one row or one column");
+    if (count == 0 || width == 0)
+        refuse(RefusalKind::not_a_number, name, "",
+               std::string(name) + " has no cells; a list is one row or one column");
     std::vector<Cell> cells;
     cells.reserve(static_cast<std::size_t>(count) * static_cast<std::size_t>(width));
     for (sal_Int32 r = 0; r < count; ++r) {
         const Sequence<Element>& row = rows[r];
+        if (row.getLength() != width)
+            refuse(RefusalKind::not_a_number, name, "",
+                   std::string(name) + " has rows of different lengths; a list is one row or one "
+                                       "column");
         for (sal_Int32 c = 0; c < row.getLength(); ++c)
             cells.push_back(convert(row[c]));
     }
@@ -71,16 +78,27 @@ std::optional<std::vector<Cell>> range_from(const Any& value, std::string_view n
     return std::nullopt;
 }
 
-// The single cell behind an optional scalar.
+// The single cell behind an optional scalar. A whole column is refused before it is converted.
 Cell single_cell(const Any& value, std::string_view name) {
-    const auto range = range_from(value, name);
-    if (!range)
-        return cell_from(value, name);
-    if (range->size() != 1)
-        refuse(RefusalKind::not_a_number, name, std::to_string(range->size()) + " cells",
-               std::string(name) + " is a range of " + std::to_string(range->size()) +
-                   " cells; one value belongs there");
-    return range->front();
+    const auto require_one = [&](const auto& rows) {
+        const sal_Int64 count =
+            rows.hasElements() ? sal_Int64{rows.getLength()} * rows[0].getLength() : 0;
+        if (count != 1)
+            refuse(RefusalKind::not_a_number, name, std::to_string(count) + " cells",
+                   std::string(name) + " is a range of " + std::to_string(count) +
+                       " cells; one value belongs there");
+    };
+    Sequence<Sequence<Any>> anys;
+    if (value >>= anys) {
+        require_one(anys);
+        return cell_from(anys[0][0], name);
+    }
+    Sequence<Sequence<double>> numbers;
+    if (value >>= numbers) {
+        require_one(numbers);
+        return numbers[0][0];
+    }
+    return cell_from(value, name);
 }
 
 [[noreturn]] void refuse_text(std::string_view name, const Cell& cell, const char* wanted) {

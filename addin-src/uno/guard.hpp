@@ -7,25 +7,18 @@
 
 #include <cmath>
 #include <exception>
-#include <string>
 
 namespace jarbook::addin {
 
 // Keeps a reason and gives the error value for the cell.
-inline double refused(const char* function, const Refusal& refusal) {
-    const int code = error_code(refusal.kind());
-    ReasonLog::get().add({std::string("SPIRIT.") + function, refusal.argument(), refusal.value(),
-                          std::string("SPIRIT.") + function + ": " + refusal.sentence(), code});
-    return error_value(code);
-}
+double refused(const char* function, const Refusal& refusal);
 
 // What is not a refusal is a defect of ours (or no memory left): an error in the cell all the same,
 // with what is known; nothing may leave into the office.
-inline double failed(const char* function, const char* what) {
-    return refused(function, Refusal(RefusalKind::no_convergence, "", "",
-                                     std::string("could not be computed (") + what +
-                                         "); please report this with the arguments"));
-}
+double failed(const char* function, const char* what);
+
+// Whether a result for cells holds a number that is neither finite nor an error value of ours.
+bool has_lost_number(const com::sun::star::uno::Any& result);
 
 // Runs f, which computes a double in the core. `function` is the display name without its prefix.
 template <class F>
@@ -51,7 +44,10 @@ template <class F>
 com::sun::star::uno::Any any_result(const char* function, F f) noexcept {
     try {
         try {
-            return f();
+            com::sun::star::uno::Any result = f();
+            if (has_lost_number(result))
+                return com::sun::star::uno::Any(failed(function, "a result is not finite"));
+            return result;
         } catch (const Refusal& refusal) {
             return com::sun::star::uno::Any(refused(function, refusal));
         } catch (const std::exception& defect) {

@@ -62,4 +62,10 @@ double error_value(int code) {
                                  static_cast<std::uint64_t>(code));
 }
 
+bool is_error_value(double value) {
+    constexpr std::uint64_t code_bits = 0xffff;
+    const auto bits = std::bit_cast<std::uint64_t>(value);
+    return (bits & ~code_bits) == 0x7ff8000000000000 && (bits & code_bits) != 0;
+}
+
 } // namespace jarbook::addin

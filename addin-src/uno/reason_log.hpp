@@ -47,4 +47,7 @@ int error_code(RefusalKind kind);
 // A double that Calc shows as that error: a quiet NaN that carries the code in its lowest bits.
 double error_value(int code);
 
+// Whether it is one of these.
+bool is_error_value(double value);
+
 } // namespace jarbook::addin

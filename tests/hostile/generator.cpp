@@ -1,0 +1,207 @@
+#include "generator.hpp"
+
+#include "odd_values.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <iterator>
+#include <string>
+
+namespace jarbook::hostile {
+
+using catalogue::Argument;
+using catalogue::Function;
+using catalogue::Kind;
+
+namespace {
+
+std::u16string wide(std::string_view ascii) {
+    return {ascii.begin(), ascii.end()};
+}
+
+// The arguments of an example's call, as written.
+std::vector<std::string> written_arguments(std::string_view call) {
+    std::vector<std::string> result;
+    const auto open = call.find('(');
+    if (open == std::string_view::npos)
+        return result;
+    std::string part;
+    int depth = 0;
+    bool text = false;
+    for (const char c : call.substr(open + 1)) {
+        text ^= c == '"';
+        depth += !text && (c == '(' || c == '{');
+        if (!text && depth == 0 && (c == ';' || c == ')')) {
+            result.push_back(part);
+            part.clear();
+            if (c == ')')
+                break;
+            continue;
+        }
+        depth -= !text && (c == ')' || c == '}');
+        part += c;
+    }
+    return result;
+}
+
+void add_quoted(std::vector<std::u16string>& words, std::string_view text) {
+    for (auto from = text.find('"'); from != std::string_view::npos;) {
+        const auto to = text.find('"', from + 1);
+        if (to == std::string_view::npos)
+            return;
+        words.push_back(wide(text.substr(from + 1, to - from - 1)));
+        from = text.find('"', to + 1);
+    }
+}
+
+} // namespace
+
+std::uint64_t Random::next() {
+    std::uint64_t z = state_ += 0x9e3779b97f4a7c15;
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111eb;
+    return z ^ (z >> 31);
+}
+
+std::uint64_t call_seed(std::uint64_t run_seed, std::uint64_t n) {
+    return Random(Random(run_seed).next() ^ n).next();
+}
+
+Generator::Generator(bool whole_columns) : whole_columns_(whole_columns) {
+    for (const Function& function : catalogue::functions()) {
+        Known& known = known_.emplace_back();
+        known.numbers.resize(function.arguments.size());
+        for (const catalogue::Example& example : function.examples) {
+            add_quoted(known.words, example.call);
+            const auto written = written_arguments(example.call);
+            for (std::size_t i = 0; i < std::min(written.size(), known.numbers.size()); ++i) {
+                char* end = nullptr;
+                const double number = std::strtod(written[i].c_str(), &end);
+                if (end != written[i].c_str() && !*end)
+                    known.numbers[i].push_back(number);
+            }
+            for (const auto& [column, values] : example.cells)
+                for (const catalogue::Value& value : values)
+                    if (const auto* text = std::get_if<std::string_view>(&value))
+                        known.words.push_back(wide(*text));
+        }
+        std::sort(known.words.begin(), known.words.end());
+        known.words.erase(std::unique(known.words.begin(), known.words.end()), known.words.end());
+        if (known.words.empty())
+            known.words.emplace_back();
+    }
+}
+
+double Generator::plausible_number(Random& random, std::size_t function,
+                                   std::size_t argument) const {
+    const Argument& shape = catalogue::functions()[function].arguments[argument];
+    const auto& seen = known_[function].numbers[argument];
+    if (!seen.empty() && random.one_in(3))
+        return random.of(seen) * (random.one_in(2) ? 1.0 : random.between(0.5, 1.5));
+    if (!std::isnan(shape.lowest) && !std::isnan(shape.highest)) {
+        // Whole numbers too: a count of rows is one.
+        const double number = random.between(shape.lowest, shape.highest);
+        return random.one_in(3) ? std::round(number) : number;
+    }
+    return std::pow(10.0, random.between(-3.0, 5.0));
+}
+
+Value Generator::plausible(Random& random, std::size_t function, std::size_t argument,
+                           std::size_t rows) const {
+    const Argument& shape = catalogue::functions()[function].arguments[argument];
+    if (shape.optional && random.one_in(2))
+        return {LeftOut{}};
+    switch (shape.kind) {
+    case Kind::number:
+        return {plausible_number(random, function, argument)};
+    case Kind::flag:
+        return {random.one_in(2) ? 1.0 : 0.0};
+    case Kind::word:
+        return {random.of(known_[function].words)};
+    case Kind::list:
+    case Kind::words:
+        break;
+    }
+    Rows list;
+    const bool lying = random.one_in(4);
+    // A run's strengths fall; so do most lists that anybody types.
+    std::vector<double> numbers;
+    while (numbers.size() < rows)
+        numbers.push_back(plausible_number(random, function, argument));
+    if (!random.one_in(3))
+        std::sort(numbers.rbegin(), numbers.rend());
+    for (std::size_t row = 0; row < rows; ++row) {
+        // The same rows are blank in all lists.
+        const bool blank = rows % 5 == 4 && row % 7 == 3;
+        Value cell = blank                      ? Value{std::u16string()}
+                     : shape.kind == Kind::list ? Value{numbers[row]}
+                                                : Value{random.of(known_[function].words)};
+        if (lying && !list.rows.empty())
+            list.rows[0].push_back(std::move(cell));
+        else
+            list.rows.push_back({std::move(cell)});
+    }
+    return {list};
+}
+
+Value Generator::hostile(Random& random, std::size_t function, std::size_t argument,
+                         std::size_t rows) const {
+    const Argument& shape = catalogue::functions()[function].arguments[argument];
+    const bool list = shape.kind == Kind::list || shape.kind == Kind::words;
+    switch (random.below(6)) {
+    case 0:
+        return odd_scalar(random);
+    case 1:
+        return odd_rows(random, whole_columns_);
+    case 2:
+        return {odd_number(random)};
+    case 3:
+        return {number_beside(random, shape.lowest, shape.highest)};
+    default: {
+        // A plausible list with one odd cell, or a plausible value packed as one cell of a range.
+        Value value = plausible(random, function, argument, rows);
+        if (auto* cells = std::get_if<Rows>(&value.held); cells && !cells->rows.empty()) {
+            auto& row = random.one_in(2) ? cells->rows.front() : cells->rows.back();
+            if (!row.empty())
+                row[random.below(row.size())] =
+                    random.one_in(2) ? odd_scalar(random)
+                                     : Value{number_beside(random, shape.lowest, shape.highest)};
+            if (random.one_in(4))
+                cells->rows.pop_back();
+        } else if (!list) {
+            value = {Rows{Element::any, 1, {{std::move(value)}}}};
+        }
+        return value;
+    }
+    }
+}
+
+Call Generator::call(std::uint64_t seed) const {
+    Random random(seed);
+    return call(random.below(catalogue::functions().size()), random.next());
+}
+
+Call Generator::call(std::size_t function, std::uint64_t seed) const {
+    Random random(seed);
+    const Function& wanted = catalogue::functions()[function];
+    Call call{std::string(wanted.method), {}};
+    const std::size_t count = wanted.arguments.size();
+    const std::size_t rows = random.one_in(20) ? random.below(200) : random.below(24);
+    // All plausible, one hostile, or each as it comes.
+    const std::size_t mood = random.below(3);
+    const std::size_t chosen = count ? random.below(count) : 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        const bool odd = mood == 1 ? i == chosen : mood == 2 && random.one_in(2);
+        call.arguments.push_back(odd ? hostile(random, function, i, rows)
+                                     : plausible(random, function, i, rows));
+    }
+    // Wrong counts.
+    if (random.one_in(200) && !call.arguments.empty())
+        call.arguments.pop_back();
+    if (random.one_in(200))
+        call.arguments.push_back(odd_scalar(random));
+    return call;
+}
+
+} // namespace jarbook::hostile
