@@ -10,6 +10,10 @@
 // Of the sanitizers' runtime, where there is one.
 extern "C" [[gnu::weak]] void __sanitizer_set_death_callback(void (*callback)());
 
+// What UNO's headers allocate once for a type and keep for good.
+extern "C" const char* __lsan_default_suppressions();
+extern "C" const char* __lsan_default_suppressions() { return "leak:cppu_detail_getUnoType\n"; }
+
 namespace jarbook::hostile {
 
 namespace {
@@ -60,6 +64,11 @@ Deadline::Guard Deadline::guard(const std::string& name, std::uint64_t number) {
                   static_cast<unsigned long long>(number));
     since_ = now();
     return Guard(*this);
+}
+
+Deadline::Guard::~Guard() {
+    deadline_.since_ = 0;
+    running[0] = '\0';
 }
 
 void Deadline::watch() {

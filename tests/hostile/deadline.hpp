@@ -20,7 +20,7 @@ public:
 
     class Guard {
     public:
-        ~Guard() { deadline_.since_ = 0; }
+        ~Guard();
         Guard(const Guard&) = delete;
         Guard& operator=(const Guard&) = delete;
 

@@ -59,7 +59,7 @@ std::string with_causes(const deployment::DeploymentException& trouble) {
 
 } // namespace
 
-void Office::install(const std::filesystem::path& oxt) {
+void Office::install(const std::filesystem::path& oxt, Afterwards afterwards) {
     const std::string what = "installing " + oxt.string();
     if (!std::filesystem::exists(oxt))
         throw OfficeError(what + ": there is no such file");
@@ -77,10 +77,11 @@ void Office::install(const std::filesystem::path& oxt) {
             throw session_->failure(what + ": " + with_causes(trouble), nullptr);
         }
     });
-    restart();
+    if (afterwards == Afterwards::start_again)
+        restart();
 }
 
-void Office::remove(const std::string& identifier) {
+void Office::remove(const std::string& identifier, Afterwards afterwards) {
     const std::string what = "removing the extension " + identifier;
     session_->call(what, [&] {
         const auto manager = deployment::ExtensionManager::get(session_->context());
@@ -93,7 +94,8 @@ void Office::remove(const std::string& identifier) {
             throw session_->failure(what + ": " + with_causes(trouble), nullptr);
         }
     });
-    restart();
+    if (afterwards == Afterwards::start_again)
+        restart();
 }
 
 std::optional<std::string> Office::extension_version(const std::string& identifier) {

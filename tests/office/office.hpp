@@ -53,6 +53,9 @@ struct FunctionDescription {
     std::vector<Argument> arguments;
 };
 
+// What follows upon installing or removing an extension: a person may well go on working.
+enum class Afterwards { start_again, go_on };
+
 class Office {
 public:
     explicit Office(Options options = {});
@@ -64,9 +67,9 @@ public:
     // replaced. Licences and prompts are answered with yes. The office is started again, since a
     // library installed into a running office is kept out of its process until then; documents
     // must have been closed.
-    void install(const std::filesystem::path& oxt);
+    void install(const std::filesystem::path& oxt, Afterwards afterwards = Afterwards::start_again);
     // Removes an extension by its identifier; throws if there is none. Also starts again.
-    void remove(const std::string& identifier);
+    void remove(const std::string& identifier, Afterwards afterwards = Afterwards::start_again);
     // Version of an installed extension, or nothing.
     std::optional<std::string> extension_version(const std::string& identifier);
 
