@@ -83,15 +83,17 @@ void require_amount(std::string_view argument, double value) {
 }
 
 void refuse_amount(std::string_view argument, double value, std::string_view place) {
-    refuse_range(argument, value, 0.0, largest_amount, "",
-                 value > 0.0 && value < smallest_amount ? "So little is nothing: type 0" : "",
-                 place);
+    // The bounds are told only to whom they concern.
+    const bool finite = std::isfinite(value);
+    const bool tiny = value > 0.0 && value < smallest_amount;
+    refuse_range(argument, value, 0.0, finite && value > 0.0 ? largest_amount : HUGE_VAL, "",
+                 tiny ? "So little is nothing: type 0" : "", place);
 }
 
 void require_positive(std::string_view argument, double value, std::string_view unit) {
     if (value != 0.0 && is_amount(value))
         return;
-    if (value > 0.0) // NaN is not
+    if (value > 0.0 && std::isfinite(value))
         refuse_range(argument, value, smallest_amount, largest_amount, unit);
     std::string sentence(argument);
     sentence.append(" is ")

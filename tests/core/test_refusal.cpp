@@ -74,6 +74,20 @@ TEST(Refusal, AmountsAreZeroOrMore) {
                    "boilerVolume", {"-1 L", "above 0"});
 }
 
+// Where sums of amounts overflow, or their ratios lose digits, they come out plausible but wrong.
+TEST(Refusal, AmountsBeyondArithmeticAreRefused) {
+    EXPECT_NO_THROW(require_amount("volume", 1e15));
+    EXPECT_NO_THROW(require_amount("volume", 1e-100));
+    expect_refusal([] { require_amount("volume", 1.1e15); }, RefusalKind::out_of_range, "volume",
+                   {"volume is 1.1e+15; allowed: 0 to 1e+15"});
+    expect_refusal([] { require_amount("volume", 5e-324); }, RefusalKind::out_of_range, "volume",
+                   {"So little is nothing"});
+    expect_refusal([] { require_positive("watts", 1e16, "W"); }, RefusalKind::out_of_range, "watts",
+                   {"1e+16 W", "to 1e+15 W"});
+    expect_refusal([] { require_positive("watts", 1e-200, "W"); }, RefusalKind::out_of_range,
+                   "watts", {"1e-200 W", "1e-100 to"});
+}
+
 TEST(Refusal, AWishOfZeroPointFourIsAPercentFormattedCell) {
     for (const double share : {0.001, 0.4, 0.9999999}) {
         expect_refusal([&] { require_wished_strength("target", share); }, RefusalKind::out_of_range,
