@@ -1,6 +1,7 @@
+#include "cell_value.hpp"
 #include "commands.hpp"
-#include "evaluator.hpp"
 #include "inspection.hpp"
+#include "sheet_check.hpp"
 
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/FormulaResult.hpp>

@@ -1,17 +1,11 @@
 #include "evaluator.hpp"
 
-#include "arguments.hpp"
-#include "refusal.hpp"
-
 #include <algorithm>
-#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
-#include <com/sun/star/sheet/FormulaResult.hpp>
 #include <com/sun/star/sheet/XArrayFormulaRange.hpp>
 #include <com/sun/star/sheet/XArrayFormulaTokens.hpp>
 #include <com/sun/star/sheet/XFormulaTokens.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
-#include <com/sun/star/text/XTextRange.hpp>
 
 namespace jarbook::menu {
 
@@ -25,61 +19,6 @@ uno::Sequence<Token> sequence(const Tokens& tokens) {
 
 } // namespace
 
-std::string error_text(sal_Int32 code) {
-    switch (code) {
-    case 503:
-        return "#NUM!";
-    case 519:
-        return "#VALUE!";
-    case 521:
-        return "#NULL!";
-    case 524:
-        return "#REF!";
-    case 525:
-        return "#NAME?";
-    case 532:
-        return "#DIV/0!";
-    case 32767:
-        return "#N/A";
-    }
-    return "Err:" + std::to_string(code);
-}
-
-std::string shown(const Value& value) {
-    if (const auto* number = std::get_if<double>(&value))
-        return number_text(*number);
-    if (const auto* text = std::get_if<std::string>(&value))
-        return text->empty() ? "an empty text" : "the text \"" + *text + "\"";
-    if (const auto* error = std::get_if<CellError>(&value))
-        return error_text(error->code);
-    return "empty";
-}
-
-Value value_of(const uno::Reference<table::XCell>& cell) {
-    const auto text = [&] {
-        const uno::Reference<text::XTextRange> range(cell, uno::UNO_QUERY_THROW);
-        return addin::utf8(range->getString());
-    };
-    switch (cell->getType()) {
-    case table::CellContentType_EMPTY:
-        return std::monostate{};
-    case table::CellContentType_VALUE:
-        return cell->getValue();
-    case table::CellContentType_TEXT:
-        return text();
-    default:
-        break;
-    }
-    if (const sal_Int32 code = cell->getError())
-        return CellError{code};
-    const uno::Reference<beans::XPropertySet> properties(cell, uno::UNO_QUERY_THROW);
-    sal_Int32 type = 0;
-    properties->getPropertyValue("FormulaResultType2") >>= type;
-    if (type == sheet::FormulaResult::STRING)
-        return text();
-    return cell->getValue();
-}
-
 const Value* Block::at(sal_Int32 row, sal_Int32 column) const {
     if (rows.empty())
         return nullptr;
@@ -90,31 +29,46 @@ const Value* Block::at(sal_Int32 row, sal_Int32 column) const {
     return c < rows[r].size() ? &rows[r][c] : nullptr;
 }
 
-Evaluator::Evaluator(const Document& copy, const OpCodes& codes) : copy_(copy), codes_(codes) {
-    const auto sheets = copy_->getSheets();
-    rtl::OUString name("Jarbook scratch");
-    while (sheets->hasByName(name))
-        name += "_";
-    const uno::Reference<container::XIndexAccess> all(sheets, uno::UNO_QUERY_THROW);
-    scratch_ = all->getCount();
-    sheets->insertNewByName(name, static_cast<sal_Int16>(scratch_));
+Evaluator::Evaluator(const Context& context, const Document& document, const OpCodes& codes)
+    : context_(context), document_(document), codes_(codes), bench_(context, document, codes) {}
+
+const Document& Evaluator::whole() {
+    if (!whole_) {
+        whole_.emplace(HiddenDocument::copy_of(context_, document_));
+        const auto sheets = whole_->document()->getSheets();
+        rtl::OUString name("Jarbook scratch");
+        while (sheets->hasByName(name))
+            name += "_";
+        const uno::Reference<container::XIndexAccess> all(sheets, uno::UNO_QUERY_THROW);
+        whole_scratch_ = all->getCount();
+        sheets->insertNewByName(name, static_cast<sal_Int16>(whole_scratch_));
+    }
+    return whole_->document();
+}
+
+Evaluator::Desk Evaluator::desk_for(const Tokens& tokens) {
+    if (Bench::suffices(tokens, codes_))
+        return {bench_.document(), Bench::scratch, bench_.laid_out(tokens)};
+    const Document& copy = whole();
+    return {copy, whole_scratch_, tokens};
 }
 
 Value Evaluator::scalar(const Formula& formula, const Tokens& tokens) {
     if (tokens.empty())
         return std::monostate{};
-    if (formula.bound_to_sheet && !formula.array)
+    if (formula.bound_to_sheet && !formula.array && !Bench::suffices(tokens, codes_))
         return in_own_cell(formula, tokens);
-    const auto cell = cell_at(copy_, {scratch_, formula.home.column, formula.home.row});
+    const Desk desk = desk_for(tokens);
+    const auto cell = cell_at(desk.document, {desk.scratch, formula.home.column, formula.home.row});
     const uno::Reference<sheet::XFormulaTokens> entry(cell, uno::UNO_QUERY_THROW);
-    entry->setTokens(sequence(tokens));
+    entry->setTokens(sequence(desk.tokens));
     const Value result = value_of(cell);
     cell->setFormula("");
     return result;
 }
 
 Value Evaluator::in_own_cell(const Formula& formula, const Tokens& tokens) {
-    const auto cell = cell_at(copy_, formula.home);
+    const auto cell = cell_at(whole(), formula.home);
     const uno::Reference<sheet::XFormulaTokens> entry(cell, uno::UNO_QUERY_THROW);
     const auto original = entry->getTokens();
     entry->setTokens(sequence(tokens));
@@ -151,10 +105,11 @@ Block computed(const uno::Reference<table::XCellRange>& range, sal_Int32 rows, s
 } // namespace
 
 std::pair<sal_Int32, sal_Int32> Evaluator::size(const Formula& formula, const Tokens& tokens) {
+    const Desk desk = desk_for(tokens);
+    const Place place{desk.scratch, formula.home.column, formula.home.row};
     const auto count = [&](const char* function) {
-        const auto range = range_at(copy_, {{scratch_, formula.home.column, formula.home.row},
-                                            {scratch_, formula.home.column, formula.home.row}});
-        const Block block = computed(range, 1, 1, call(function, tokens));
+        const Block block =
+            computed(range_at(desk.document, {place, place}), 1, 1, call(function, desk.tokens));
         const auto* number = std::get_if<double>(&block.rows[0][0]);
         return number && *number >= 1 ? static_cast<sal_Int32>(*number) : 1;
     };
@@ -167,14 +122,15 @@ Block Evaluator::block(const Formula& formula, const Tokens& tokens, sal_Int32 r
     rows = std::min(rows, own.first);
     columns = std::min(columns, own.second);
     // From its own cell if there is room, for the sake of ROW() and COLUMN().
-    const uno::Reference<table::XColumnRowRange> sheet(sheet_at(copy_, scratch_),
+    const Desk desk = desk_for(tokens);
+    const uno::Reference<table::XColumnRowRange> sheet(sheet_at(desk.document, desk.scratch),
                                                        uno::UNO_QUERY_THROW);
     const bool room = formula.home.row + rows <= sheet->getRows()->getCount() &&
                       formula.home.column + columns <= sheet->getColumns()->getCount();
     const sal_Int32 top = room ? formula.home.row : 0;
     const sal_Int32 left = room ? formula.home.column : 0;
-    const Area area{{scratch_, left, top}, {scratch_, left + columns - 1, top + rows - 1}};
-    return computed(range_at(copy_, area), rows, columns, tokens);
+    const Area area{{desk.scratch, left, top}, {desk.scratch, left + columns - 1, top + rows - 1}};
+    return computed(range_at(desk.document, area), rows, columns, desk.tokens);
 }
 
 } // namespace jarbook::menu

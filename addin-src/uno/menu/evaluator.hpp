@@ -1,34 +1,19 @@
-// Computes parts of formulas in a copy of the document.
+// Computes parts of formulas away from the user's document.
 //
-// A part is entered in a scratch sheet of the copy, at the column and row of its own cell, so that
-// ROW(), COLUMN() and the implicit intersection of a range mean what they mean there.
+// A part is entered in a scratch sheet, at the column and row of its own cell, so that ROW(),
+// COLUMN() and the implicit intersection of a range mean what they mean there. Most are computed on
+// a bench that holds only the cells that they refer to; what finds cells by itself is computed in a
+// copy of the whole document, which is made the first time that it is needed.
 #pragma once
 
+#include "bench.hpp"
+#include "cell_value.hpp"
 #include "formula.hpp"
 
-#include <string>
-#include <variant>
+#include <optional>
 #include <vector>
 
 namespace jarbook::menu {
-
-struct CellError {
-    sal_Int32 code;
-    bool operator==(const CellError&) const = default;
-};
-// Empty, a number, a text, an error.
-using Value = std::variant<std::monostate, double, std::string, CellError>;
-
-inline sal_Int32 error_of(const Value& value) {
-    const auto* error = std::get_if<CellError>(&value);
-    return error ? error->code : 0;
-}
-// "55", "the text "abc"", "empty", "#VALUE!".
-std::string shown(const Value& value);
-// "#VALUE!", "Err:502", as cells show it in English.
-std::string error_text(sal_Int32 code);
-
-Value value_of(const com::sun::star::uno::Reference<com::sun::star::table::XCell>& cell);
 
 // Rows of a computed array.
 struct Block {
@@ -39,8 +24,8 @@ struct Block {
 
 class Evaluator {
 public:
-    // Adds the scratch sheet to the document, which must be a copy.
-    Evaluator(const Document& copy, const OpCodes& codes);
+    // Reads from the document, and leaves it alone.
+    Evaluator(const Context& context, const Document& document, const OpCodes& codes);
 
     // As one cell computes it.
     Value scalar(const Formula& formula, const Tokens& tokens);
@@ -54,12 +39,23 @@ public:
     std::pair<sal_Int32, sal_Int32> size(const Formula& formula, const Tokens& tokens);
 
 private:
+    // Where the tokens are computed: a document, its scratch sheet, and the tokens for it.
+    struct Desk {
+        Document document;
+        sal_Int32 scratch;
+        Tokens tokens;
+    };
+    Desk desk_for(const Tokens& tokens);
+    const Document& whole();
     Value in_own_cell(const Formula& formula, const Tokens& tokens);
     Tokens call(std::string_view function, const Tokens& inside) const;
 
-    Document copy_;
+    Context context_;
+    Document document_;
     const OpCodes& codes_;
-    sal_Int32 scratch_;
+    Bench bench_;
+    std::optional<HiddenDocument> whole_;
+    sal_Int32 whole_scratch_ = 0;
 };
 
 } // namespace jarbook::menu

@@ -14,7 +14,7 @@ namespace jarbook::menu {
 using namespace com::sun::star;
 
 std::string Explainer::printed(const Where& where, const Node& node) {
-    const uno::Reference<lang::XMultiServiceFactory> factory(copy_, uno::UNO_QUERY_THROW);
+    const uno::Reference<lang::XMultiServiceFactory> factory(document_, uno::UNO_QUERY_THROW);
     const uno::Reference<sheet::XFormulaParser> parser(
         factory->createInstance("com.sun.star.sheet.FormulaParser"), uno::UNO_QUERY_THROW);
     const Tokens tokens = where.formula.part(node);
@@ -24,7 +24,7 @@ std::string Explainer::printed(const Where& where, const Node& node) {
         uno::Sequence<Token>(tokens.data(), static_cast<sal_Int32>(tokens.size())), from));
     // References were made absolute and got their sheet; nobody typed them so.
     std::string own(1, '$');
-    own.append(sheet_name(copy_, where.cell.sheet)).append(".");
+    own.append(sheet_name(document_, where.cell.sheet)).append(".");
     for (std::size_t at = text.find(own); at != std::string::npos; at = text.find(own))
         text.erase(at, own.size());
     std::erase(text, '$');
@@ -33,9 +33,9 @@ std::string Explainer::printed(const Where& where, const Node& node) {
 
 std::string Explainer::origin(const Where& where, const Node& node) {
     if (const auto meant = cell_meant(where, node))
-        return name_seen_from(copy_, *meant, where.cell.sheet);
+        return name_seen_from(document_, *meant, where.cell.sheet);
     if (node.area)
-        return name_seen_from(copy_, *node.area, where.cell.sheet);
+        return name_seen_from(document_, *node.area, where.cell.sheet);
     if (node.kind == Node::Kind::constant || node.kind == Node::Kind::missing)
         return "";
     return printed(where, node);

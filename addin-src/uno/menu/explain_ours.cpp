@@ -194,7 +194,7 @@ void Explainer::add_origin(const Where& where, const Node& call,
             return;
         Place cell = node.area->first;
         (node.area->columns() > 1 ? cell.column : cell.row) += *row;
-        finding.sentence += " Look at " + name_seen_from(copy_, cell, where.cell.sheet) + ".";
+        finding.sentence += " Look at " + name_seen_from(document_, cell, where.cell.sheet) + ".";
         return;
     }
     const std::string from = origin(where, node);
@@ -202,7 +202,7 @@ void Explainer::add_origin(const Where& where, const Node& call,
         return;
     const auto cell = cell_meant(where, node);
     const bool empty =
-        cell && std::holds_alternative<std::monostate>(value_of(cell_at(copy_, *cell)));
+        cell && std::holds_alternative<std::monostate>(value_of(cell_at(document_, *cell)));
     if (cell)
         finding.sentence += " Look at " + from + (empty ? ", which is empty." : ".");
     else

@@ -9,8 +9,9 @@ namespace jarbook::menu {
 
 using namespace com::sun::star;
 
-Explainer::Explainer(const Document& copy, const OpCodes& codes)
-    : copy_(copy), codes_(codes), reader_(copy, codes), evaluator_(copy, codes) {}
+Explainer::Explainer(const Context& context, const Document& document, const OpCodes& codes)
+    : document_(document), codes_(codes), reader_(document, codes),
+      evaluator_(context, document, codes) {}
 
 Findings Explainer::explain(const Place& place) {
     Findings findings;
@@ -19,7 +20,7 @@ Findings Explainer::explain(const Place& place) {
 }
 
 void Explainer::explain_cell(const Place& place, Findings& out) {
-    const sal_Int32 code = cell_at(copy_, place)->getError();
+    const sal_Int32 code = cell_at(document_, place)->getError();
     if (code == 0 || !visited_.insert(place).second)
         return;
     const auto formula = reader_.read(place);
@@ -38,32 +39,47 @@ void Explainer::explain_cell(const Place& place, Findings& out) {
                                      (columns == 1 ? " column" : " columns");
             out.push_back({place, Finding::Kind::error, "", "", "",
                            "The array formula was entered over " +
-                               name_seen_from(copy_, *formula->array, place.sheet) +
+                               name_seen_from(document_, *formula->array, place.sheet) +
                                ", but its result has only " + size +
                                "; this cell is beyond its end. Nothing is wrong with the result.",
                            code});
             return;
         }
     }
+    if (is_stale(where)) {
+        out.push_back({place, Finding::Kind::stale, "", "", "",
+                       "The cell shows " + error_text(code) + ", but computed again it gives " +
+                           shown(value(where, formula->root)) + ". Choose Recalculate everything.",
+                       code});
+        return;
+    }
     path_.push_back(place);
     explain_node(where, formula->root, code, out);
     path_.pop_back();
 }
 
+bool Explainer::is_stale(const Where& where) {
+    // The office does not hand out which error a formula holds as a constant.
+    for (const Token& token : where.formula.tokens)
+        if (token.OpCode == codes_.push && !token.Data.hasValue())
+            return false;
+    return error_of(value(where, where.formula.root)) == 0;
+}
+
 void Explainer::follow(const Where& where, const Place& to, Findings& out) {
-    const sal_Int32 code = cell_at(copy_, to)->getError();
+    const sal_Int32 code = cell_at(document_, to)->getError();
     const auto met = std::find(path_.begin(), path_.end(), to);
     if (met != path_.end()) {
         std::string circle;
         for (auto cell = met; cell != path_.end(); ++cell)
-            circle += name_seen_from(copy_, *cell, where.cell.sheet) + " uses ";
+            circle += name_seen_from(document_, *cell, where.cell.sheet) + " uses ";
         out.push_back({where.cell, Finding::Kind::error, "", "", "",
                        "The formulas depend on each other in a circle: " + circle +
-                           name_seen_from(copy_, to, where.cell.sheet) + ".",
+                           name_seen_from(document_, to, where.cell.sheet) + ".",
                        code});
         return;
     }
-    const std::string name = name_seen_from(copy_, to, where.cell.sheet);
+    const std::string name = name_seen_from(document_, to, where.cell.sheet);
     out.push_back({where.cell, Finding::Kind::passed_on, "", "", "",
                    "It uses " + name + ", which shows " + error_text(code) + ".", code, to});
     explain_cell(to, out);
@@ -75,7 +91,7 @@ std::vector<Place> Explainer::error_cells(const Area& area, sal_Int32 code) cons
     for (sal_Int32 s = area.first.sheet; s <= area.last.sheet; ++s) {
         Area on_sheet = area;
         on_sheet.first.sheet = on_sheet.last.sheet = s;
-        const uno::Reference<sheet::XCellRangesQuery> query(range_at(copy_, on_sheet),
+        const uno::Reference<sheet::XCellRangesQuery> query(range_at(document_, on_sheet),
                                                             uno::UNO_QUERY_THROW);
         const auto found =
             query->queryFormulaCells(sheet::FormulaResult::ERROR)->getRangeAddresses();
@@ -83,7 +99,7 @@ std::vector<Place> Explainer::error_cells(const Area& area, sal_Int32 code) cons
             for (sal_Int32 r = part.StartRow; r <= part.EndRow; ++r)
                 for (sal_Int32 c = part.StartColumn; c <= part.EndColumn; ++c) {
                     all.push_back({s, c, r});
-                    if (cell_at(copy_, all.back())->getError() == code)
+                    if (cell_at(document_, all.back())->getError() == code)
                         same.push_back(all.back());
                 }
     }
@@ -114,7 +130,7 @@ Value Explainer::value(const Where& where, const Node& node) {
     if (node.kind == Node::Kind::unknown)
         return CellError{525};
     if (const auto meant = cell_meant(where, node))
-        return value_of(cell_at(copy_, *meant));
+        return value_of(cell_at(document_, *meant));
     if (!where.element)
         return evaluator_.scalar(where.formula, node);
     const auto [row, column] = *where.element;
@@ -135,10 +151,10 @@ sal_Int32 Explainer::error_in(const Where& where, const Node& node) {
     if (node.area && !node.area->single()) {
         const auto meant = cell_meant(where, node);
         if (meant)
-            if (const sal_Int32 code = cell_at(copy_, *meant)->getError())
+            if (const sal_Int32 code = cell_at(document_, *meant)->getError())
                 return code;
         const auto cells = error_cells(*node.area, 0);
-        return cells.empty() ? 0 : cell_at(copy_, cells.front())->getError();
+        return cells.empty() ? 0 : cell_at(document_, cells.front())->getError();
     }
     return error_of(value(where, node));
 }
@@ -185,7 +201,7 @@ std::optional<Area> Explainer::referred(const Where& where, const Node& call) {
     const auto* address = std::get_if<std::string>(&told);
     if (!address)
         return std::nullopt;
-    auto area = area_named(copy_, *address, where.cell.sheet);
+    auto area = area_named(document_, *address, where.cell.sheet);
     if (area) {
         const auto [rows, columns] = evaluator_.size(where.formula, part);
         area->last.row += rows - 1;
@@ -201,7 +217,7 @@ void Explainer::explain_reference(const Where& where, const Node& node, sal_Int3
         return;
     }
     const auto meant = cell_meant(where, node);
-    if (meant && cell_at(copy_, *meant)->getError()) {
+    if (meant && cell_at(document_, *meant)->getError()) {
         follow(where, *meant, out);
         return;
     }

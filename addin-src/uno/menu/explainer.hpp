@@ -12,10 +12,10 @@
 
 namespace jarbook::menu {
 
-// Works on a copy of the document (see HiddenDocument): it enters parts of formulas there.
+// Reads the document and leaves it alone; parts of formulas are computed elsewhere (see Evaluator).
 class Explainer {
 public:
-    Explainer(const Document& copy, const OpCodes& codes);
+    Explainer(const Context& context, const Document& document, const OpCodes& codes);
 
     // From this cell to where its errors began, in the order in which they are come upon; each cell
     // once in the life of this object. Empty if the cell shows no error.
@@ -46,6 +46,8 @@ public:
 
 private:
     void explain_cell(const Place& place, Findings& out);
+    // Whether computing the cell again gives no error.
+    bool is_stale(const Where& where);
     void explain_node(const Where& where, const Node& node, sal_Int32 code, Findings& out);
     // Operands or arguments that pass their error on.
     void explain_parts(const Where& where, const Node& node, sal_Int32 code, Findings& out);
@@ -76,7 +78,7 @@ private:
     Finding began_here(const Where& where, const Node& node, sal_Int32 code);
     std::string printed(const Where& where, const Node& node);
 
-    Document copy_;
+    Document document_;
     const OpCodes& codes_;
     FormulaReader reader_;
     Evaluator evaluator_;

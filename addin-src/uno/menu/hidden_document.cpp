@@ -21,14 +21,18 @@ namespace {
 constexpr const char* own_filter = "calc8";
 
 // Without frame, window and view: that takes a third of the time, and nobody comes upon it.
+Document create(const Context& context) {
+    return {context->getServiceManager()->createInstanceWithContext(
+                "com.sun.star.sheet.SpreadsheetDocument", context),
+            uno::UNO_QUERY_THROW};
+}
+
 Document load(const Context& context, const rtl::OUString& url, Properties more) {
     more.add("URL", url);
     more.add("Hidden", true);
     more.add("MacroExecutionMode", sal_Int16(document::MacroExecMode::NEVER_EXECUTE));
     more.add("UpdateDocMode", sal_Int16(document::UpdateDocMode::NO_UPDATE));
-    const Document document(context->getServiceManager()->createInstanceWithContext(
-                                "com.sun.star.sheet.SpreadsheetDocument", context),
-                            uno::UNO_QUERY_THROW);
+    const Document document = create(context);
     const uno::Reference<frame::XLoadable> loadable(document, uno::UNO_QUERY_THROW);
     loadable->load(more.sequence());
     return document;
@@ -56,6 +60,13 @@ HiddenDocument HiddenDocument::copy_of(const Context& context, const Document& d
     if (storable->hasLocation())
         open.add("DocumentBaseURL", storable->getLocation()); // relative links keep their meaning
     return HiddenDocument(load(context, "private:stream", std::move(open)));
+}
+
+HiddenDocument HiddenDocument::empty(const Context& context) {
+    const Document document = create(context);
+    const uno::Reference<frame::XLoadable> loadable(document, uno::UNO_QUERY_THROW);
+    loadable->initNew();
+    return HiddenDocument(document);
 }
 
 HiddenDocument HiddenDocument::from_template(const Context& context, const rtl::OUString& url) {

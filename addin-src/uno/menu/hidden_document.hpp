@@ -15,6 +15,7 @@ public:
     // A copy of all that the document holds now, saved or not. It goes through memory, not through
     // a file; macros do not run and links are not followed. The copy records no undo steps.
     static HiddenDocument copy_of(const Context& context, const Document& document);
+    static HiddenDocument empty(const Context& context);
     // A fresh document made from an OpenDocument template.
     static HiddenDocument from_template(const Context& context, const rtl::OUString& url);
 

@@ -1,4 +1,4 @@
-// Why this error? and Check this sheet, on a copy made for the occasion.
+// Why this error?, and findings for the outside.
 #pragma once
 
 #include "finding.hpp"
@@ -9,12 +9,9 @@
 
 namespace jarbook::menu {
 
-// Why these cells of the document show errors; a cell that shows one only because it was not
-// computed again since is told as stale.
+// Why these cells of the document show errors.
 Findings explain_cells(const Context& context, const Document& document,
                        const std::vector<Place>& cells);
-
-Findings check_sheet(const Context& context, const Document& document, sal_Int32 sheet);
 
 // Findings as the service and the dispatch results hand them out; cells are named as seen from the
 // sheet.

@@ -3,6 +3,7 @@
 #include "arguments.hpp"
 #include "inspection.hpp"
 #include "plain_copy.hpp"
+#include "sheet_check.hpp"
 
 #include <cppuhelper/supportsservice.hxx>
 

@@ -30,7 +30,13 @@ constexpr double deviation_of_mad = 1.4826; // normal distribution: standard dev
 constexpr std::size_t enough_temperatures = 4;
 
 bool is_strength(const catalogue::Argument& argument) {
-    return argument.unit.starts_with("% vol");
+    // Tolerances have the plain unit.
+    return argument.unit.starts_with("% vol at") || argument.unit.starts_with("% vol on");
+}
+
+bool is_measured_temperature(const catalogue::Argument& argument) {
+    return argument.name == "temperature" || argument.name == "temperatures" ||
+           argument.name == "volumeTemperatures";
 }
 
 // Functions whose lists are the jars in the order in which they ran.
@@ -82,8 +88,8 @@ std::vector<Place> filled(const Document& document, const Area& area) {
 
 } // namespace
 
-OddArguments::OddArguments(const Document& copy, const OpCodes& codes, Explainer& explainer)
-    : copy_(copy), codes_(codes), explainer_(explainer) {}
+OddArguments::OddArguments(const Document& document, Explainer& explainer)
+    : document_(document), explainer_(explainer) {}
 
 void OddArguments::add(Finding finding) {
     if (told_
@@ -156,7 +162,7 @@ void OddArguments::single(const Where& where, const Node& node, const catalogue:
     const std::string name(argument.name);
     const auto cell = explainer_.cell_meant(where, node);
     if (node.area && !node.area->single() && !where.element && is_mapped(argument)) {
-        const std::string range = name_seen_from(copy_, *node.area, where.cell.sheet);
+        const std::string range = name_seen_from(document_, *node.area, where.cell.sheet);
         add({where.cell, Finding::Kind::odd, std::string(function.name), name, range,
              std::string(function.name) + ": " + name + " is the range " + range +
                  ", of which a plain formula takes only the cell in its own row or column, also "
@@ -176,8 +182,8 @@ void OddArguments::single(const Where& where, const Node& node, const catalogue:
         }
         return;
     }
-    const Value given = value_of(cell_at(copy_, *cell));
-    const std::string from = name_seen_from(copy_, *cell, where.cell.sheet);
+    const Value given = value_of(cell_at(document_, *cell));
+    const std::string from = name_seen_from(document_, *cell, where.cell.sheet);
     if (std::holds_alternative<std::monostate>(given)) {
         add({where.cell, Finding::Kind::empty, std::string(function.name), name, "",
              std::string(function.name) + ": " + name + " refers to " + from +
@@ -198,7 +204,7 @@ void OddArguments::single(const Where& where, const Node& node, const catalogue:
         return;
     if (is_strength(argument))
         percent(*cell, function, argument, *number);
-    if (argument.unit == "°C")
+    if (is_measured_temperature(argument))
         temperature(*cell, argument, *number, false);
 }
 
@@ -207,23 +213,23 @@ void OddArguments::list(const Where& where, const Node& node, const catalogue::F
     if (!node.area)
         return;
     const std::string name(argument.name);
-    const auto cells = filled(copy_, *node.area);
+    const auto cells = filled(document_, *node.area);
     if (cells.empty()) {
         const bool one = node.area->single();
         add({where.cell, Finding::Kind::empty, std::string(function.name), name, "",
              std::string(function.name) + ": " + name + " refers to " +
-                 name_seen_from(copy_, *node.area, where.cell.sheet) +
+                 name_seen_from(document_, *node.area, where.cell.sheet) +
                  (one ? ", which is empty." : ", all of which is empty.")});
         return;
     }
     for (const Place& cell : cells) {
-        const Value value = value_of(cell_at(copy_, cell));
+        const Value value = value_of(cell_at(document_, cell));
         const auto* number = std::get_if<double>(&value);
         if (!number)
             continue;
         if (is_strength(argument))
             percent(cell, function, argument, *number);
-        if (argument.unit == "°C")
+        if (is_measured_temperature(argument))
             temperature(cell, argument, *number, node.area->columns() > 1);
     }
 }
@@ -237,20 +243,21 @@ void OddArguments::percent(const Place& cell, const catalogue::Function& functio
                  " and shows " + number_text(value * 100.0) +
                  " %. Strengths are plain numbers in % vol: 40, not 40 % (0.40)."});
     else if (value > 0.0 && value < 1.0 &&
-             cell_at(copy_, cell)->getType() == table::CellContentType_VALUE)
+             cell_at(document_, cell)->getType() == table::CellContentType_VALUE)
         add({cell, Finding::Kind::odd, std::string(function.name), name, number_text(value),
              "This " + name + " is " + number_text(value) +
                  " % vol, next to nothing; strengths are written 40, not 0.40."});
 }
 
 bool OddArguments::is_percent(const Place& cell) {
-    const uno::Reference<beans::XPropertySet> properties(cell_at(copy_, cell),
+    const uno::Reference<beans::XPropertySet> properties(cell_at(document_, cell),
                                                          uno::UNO_QUERY_THROW);
     sal_Int32 key = 0;
     properties->getPropertyValue("NumberFormat") >>= key;
     const auto [known, fresh] = percent_formats_.try_emplace(key, false);
     if (fresh) {
-        const uno::Reference<util::XNumberFormatsSupplier> supplier(copy_, uno::UNO_QUERY_THROW);
+        const uno::Reference<util::XNumberFormatsSupplier> supplier(document_,
+                                                                    uno::UNO_QUERY_THROW);
         const auto format = supplier->getNumberFormats()->getByKey(key);
         sal_Int16 type = 0;
         format->getPropertyValue("Type") >>= type;
@@ -262,8 +269,8 @@ bool OddArguments::is_percent(const Place& cell) {
 void OddArguments::rising(const Where& where, const Area& strengths,
                           const catalogue::Function& function) {
     std::optional<std::pair<Place, double>> before;
-    for (const Place& cell : filled(copy_, strengths)) {
-        const Value value = value_of(cell_at(copy_, cell));
+    for (const Place& cell : filled(document_, strengths)) {
+        const Value value = value_of(cell_at(document_, cell));
         const auto* number = std::get_if<double>(&value);
         if (!number)
             continue;
@@ -271,7 +278,7 @@ void OddArguments::rising(const Where& where, const Area& strengths,
             add({cell, Finding::Kind::odd, std::string(function.name), "strengths", figure(*number),
                  "The strength rises along the run: " + figure(*number) + " % vol after " +
                      figure(before->second) + " % vol in " +
-                     name_seen_from(copy_, before->first, where.cell.sheet) +
+                     name_seen_from(document_, before->first, where.cell.sheet) +
                      ". Look at both readings and temperatures."});
         before.emplace(cell, *number);
     }
@@ -279,8 +286,8 @@ void OddArguments::rising(const Where& where, const Area& strengths,
 
 void OddArguments::no_cut(const Where& where, const Area& volumes, const Area& cuts,
                           const catalogue::Function& function) {
-    for (const Place& jar : filled(copy_, volumes)) {
-        const Value amount = value_of(cell_at(copy_, jar));
+    for (const Place& jar : filled(document_, volumes)) {
+        const Value amount = value_of(cell_at(document_, jar));
         const auto* number = std::get_if<double>(&amount);
         if (number && *number == 0.0)
             continue;
@@ -288,9 +295,9 @@ void OddArguments::no_cut(const Where& where, const Area& volumes, const Area& c
                         cuts.first.column +
                             (cuts.columns() > 1 ? jar.column - volumes.first.column : 0),
                         cuts.first.row + (cuts.rows() > 1 ? jar.row - volumes.first.row : 0)};
-        if (cuts.contains(cut) && is_blank(value_of(cell_at(copy_, cut))))
+        if (cuts.contains(cut) && is_blank(value_of(cell_at(document_, cut))))
             add({cut, Finding::Kind::odd, std::string(function.name), "cuts", "",
-                 "The jar in " + name_seen_from(copy_, jar, where.cell.sheet) +
+                 "The jar in " + name_seen_from(document_, jar, where.cell.sheet) +
                      " has no cut: choose foreshots, heads, hearts or tails."});
     }
 }

@@ -11,7 +11,7 @@ namespace jarbook::menu {
 
 class OddArguments {
 public:
-    OddArguments(const Document& copy, const OpCodes& codes, Explainer& explainer);
+    OddArguments(const Document& document, Explainer& explainer);
 
     // Looks at the calls of our functions in one cell, as far as they are computed: not at the
     // branch that an IF does not take.
@@ -40,8 +40,7 @@ private:
                      bool along_row);
     void add(Finding finding);
 
-    Document copy_;
-    const OpCodes& codes_;
+    Document document_;
     Explainer& explainer_;
     Findings findings_;
     std::set<std::tuple<Place, Finding::Kind, std::string, std::string>> told_;

@@ -1,60 +1,23 @@
 #include "plain_copy.hpp"
 
-#include "arguments.hpp"
-#include "evaluator.hpp"
+#include "cell_value.hpp"
 #include "extension_cells.hpp"
 #include "leftovers.hpp"
 #include "properties.hpp"
 
 #include <algorithm>
-#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/lang/IllegalArgumentException.hpp>
 #include <com/sun/star/lang/XMultiServiceFactory.hpp>
 #include <com/sun/star/sheet/XArrayFormulaRange.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
-#include <com/sun/star/text/XTextRange.hpp>
 
 namespace jarbook::menu {
 
 using namespace com::sun::star;
-using addin::ustring;
 
 namespace {
-
-// An error as a formula that gives it everywhere; .xlsx has no more than these seven.
-rtl::OUString error_formula(sal_Int32 code, bool xlsx) {
-    switch (code) {
-    case 503:
-    case 519:
-    case 521:
-    case 524:
-    case 525:
-    case 532:
-    case 32767:
-        return ustring("=" + error_text(code));
-    }
-    return xlsx ? rtl::OUString("=#VALUE!") : ustring("=#ERR" + std::to_string(code) + "!");
-}
-
-void write(const uno::Reference<table::XCell>& cell, const Value& value, bool xlsx) {
-    if (const auto* number = std::get_if<double>(&value)) {
-        cell->setValue(*number);
-    } else if (const auto* text = std::get_if<std::string>(&value)) {
-        if (text->empty()) {
-            // An empty cell would count as 0 where the empty text did not.
-            cell->setFormula("=\"\"");
-            return;
-        }
-        const uno::Reference<text::XTextRange> range(cell, uno::UNO_QUERY_THROW);
-        range->setString(ustring(*text));
-    } else if (const auto* error = std::get_if<CellError>(&value)) {
-        cell->setFormula(error_formula(error->code, xlsx));
-    } else {
-        cell->setFormula("");
-    }
-}
 
 bool has_password(const Document& document) {
     const uno::Reference<frame::XModel> model(document, uno::UNO_QUERY_THROW);
@@ -112,7 +75,7 @@ PlainCopyReport save_plain_copy(const Context& context, const Document& document
         range->setArrayFormula("");
     }
     for (const auto& [place, value] : values)
-        write(cell_at(copy.document(), place), value, xlsx);
+        write_constant(cell_at(copy.document(), place), value, xlsx ? Errors::common : Errors::all);
 
     PlainCopyReport report;
     report.cells = static_cast<sal_Int32>(values.size());

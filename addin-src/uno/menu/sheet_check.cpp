@@ -1,6 +1,7 @@
 #include "sheet_check.hpp"
 
 #include <algorithm>
+#include <com/sun/star/lang/XMultiServiceFactory.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/FormulaResult.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
@@ -86,9 +87,10 @@ void add_followers(const Document& document, const Findings& all, Findings& erro
 
 } // namespace
 
-Findings check_sheet(const Document& copy, const OpCodes& codes, sal_Int32 sheet) {
-    Explainer explainer(copy, codes);
-    const uno::Reference<sheet::XCellRangesQuery> query(sheet_at(copy, sheet),
+Findings check_sheet(const Context& context, const Document& document, sal_Int32 sheet) {
+    const OpCodes codes(uno::Reference<lang::XMultiServiceFactory>(document, uno::UNO_QUERY_THROW));
+    Explainer explainer(context, document, codes);
+    const uno::Reference<sheet::XCellRangesQuery> query(sheet_at(document, sheet),
                                                         uno::UNO_QUERY_THROW);
     Findings all;
     for (const Place& place : places(query->queryFormulaCells(sheet::FormulaResult::ERROR))) {
@@ -96,14 +98,15 @@ Findings check_sheet(const Document& copy, const OpCodes& codes, sal_Int32 sheet
         all.insert(all.end(), found.begin(), found.end());
     }
     Findings errors;
-    std::copy_if(all.begin(), all.end(), std::back_inserter(errors),
-                 [](const Finding& finding) { return finding.kind == Finding::Kind::error; });
+    std::copy_if(all.begin(), all.end(), std::back_inserter(errors), [](const Finding& finding) {
+        return finding.kind == Finding::Kind::error || finding.kind == Finding::Kind::stale;
+    });
     sort_by_cell(errors);
     std::map<Place, std::set<Place>> also;
     Findings result = folded(explainer.reader(), errors, also);
-    add_followers(copy, all, result, std::move(also), sheet);
+    add_followers(document, all, result, std::move(also), sheet);
 
-    OddArguments odd(copy, codes, explainer);
+    OddArguments odd(document, explainer);
     for (const Place& place : places(query->queryContentCells(sheet::CellFlags::FORMULA)))
         odd.look_at(place);
     Findings more = odd.findings();

@@ -7,7 +7,7 @@
 namespace jarbook::menu {
 
 // Errors first, by the cells where they began (which may be on another sheet); then what is odd,
-// by cell. Works on a copy of the document.
-Findings check_sheet(const Document& copy, const OpCodes& codes, sal_Int32 sheet);
+// by cell. Reads the document and leaves it alone.
+Findings check_sheet(const Context& context, const Document& document, sal_Int32 sheet);
 
 } // namespace jarbook::menu

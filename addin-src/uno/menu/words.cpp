@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cctype>
 #include <numeric>
+#include <utility>
+#include <vector>
 
 namespace jarbook::menu {
 

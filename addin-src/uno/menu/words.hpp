@@ -1,7 +1,7 @@
 // Sentences about errors that are Calc's own.
 #pragma once
 
-#include "evaluator.hpp"
+#include "cell_value.hpp"
 
 namespace jarbook::menu {
 
