@@ -33,8 +33,9 @@ PARTS = (
         "Give the bottling strength; the sheet tells the water, by volume and by weight, and the bottles. If you want a "
         "certain volume, give it: the best plan is worked out, and a greater number in Keep is preferred. Mix, wait a day, "
         "read again, and see whether the label is met within the uncertainty of your instruments.",
-        "6  Balance. Measure what is left in the boiler when it is cool. The sheet tells where the pure alcohol went. "
-        "What is not product or foreshots counts as feints, for the next charge.",
+        "6  Balance. Measure what is left in the boiler when it is cool. The sheet tells where the pure alcohol went, "
+        "and whether the measuring uncertainty explains what is missing. What is not product or foreshots counts as feints, for the "
+        "next charge.",
         "For the next run: menu Jarbook, Add a run to this workbook. The run appears in the Run book by itself.")),
     ("How to read the sheets", (
         "White boxes are filled in; grey cells are computed and protected (without a password: Tools, Protect Sheet). "
@@ -58,7 +59,8 @@ PARTS = (
 )
 EXAMPLE = ("About these runs",
            ("The runs in this workbook are invented, as is the house Quillmarsh: nobody measured them. Run 1 distils low wines of the "
-            "year before; runs 2 and 3 strip pear wash; run 4 distils their low wines with the feints of run 1, its jars weighed; "
+            "year before; runs 2 and 3 strip pear wash; run 4 distils their low wines with the feints of run 1, its jars weighed, and one of "
+            "them was tipped over, which its balance shows; "
             "run 5 is a caraway spirit from hearts of run 4; run 6 strips barley wash, with more in the boiler than is advised; run 7 "
             "has a reading that the sheet asks to look at again (jar 9), and a blend planned for a certain volume; run 8 is still running.",))
 

@@ -36,7 +36,8 @@ def side(pad):
     for column, text in ((L.STATE, "1 whole,\n-1 not"), (L.MIDDLE, "L at its\nmiddle"), (L.UNCUT, "no cut yet"),
                          (L.FORESHOTS, "foreshots"), (L.HEADS, "heads"), (L.HEARTS, "hearts"),
                          (L.TAILS, "tails"), (L.WEIGHT, "prefer-\nence"), (L.PLANNED, "planned\nmL"),
-                         (L.USED, "pure alc.\nused, mL"), (L.NAMED, "suggested")):
+                         (L.USED, "pure alc.\nused, mL"), (L.NAMED, "suggested"),
+                         (L.TOLERANCE, "± amount")):
         pad.heading(f"{column}{row}", text)
     state = jars(L.STATE)
     pad.result("jars_complete", f"COUNTIF({state};1)", "0", style="Jarbook aside")
@@ -131,6 +132,7 @@ def beside(pad, row, first_row):
             f'{at.bottling_strength};{jars(L.WEIGHT)};{at.whole_jars}="yes"))')
     pad.computed(f"AD{row}", plan if first_row else None, "0.0",
                  array=f"AD{L.JAR_END + 1}" if first_row else None, **aside)
+    pad.computed(f"AG{row}", blank_if(*empty(f"$F{row}")) + f"$C{row}*{at.volume_tolerance}/100)", "0.0", **aside)
     # Texts of an array that comes from an add-in are equal to no other text (Calc 7.4): column N makes
     # ordinary texts of these.
     pad.computed(f"AF{row}", suggestion() if first_row else None, None,

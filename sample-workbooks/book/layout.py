@@ -28,8 +28,9 @@ LAST_COLUMN = "T"
 (NUMBER, CLOCK, AMOUNT, READING, TEMPERATURE, STRENGTH, VOLUME, ALCOHOL, COLLECTED, ALCOHOL_SUM,
  BOILER, EXPECTED, DIFFERENCE, SUGGESTED, CUT, KEEP, TAKE, CHECK, NOTE) = "ABCDEFGHIJKLMNOPQRS"
 # Beside the printed page: what the chart and the blend need
-STATE, MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, WEIGHT, PLANNED, USED, NAMED = (
-    "V", "W", "X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF")
+STATE, MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, WEIGHT, PLANNED, USED, NAMED, TOLERANCE = (
+    "V", "W", "X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF",
+    "AG")
 
 CUT_NAMES = ("foreshots", "heads", "hearts", "tails")
 
@@ -44,8 +45,8 @@ names = (
     | _column("D", LINE, ("run_material", "run_lot", "jar_unit", "first_drip", "run_remarks"))
     # The still and the instruments
     | _column("L", LINE, ("boiler_volume", "watts", "stages", "reflux", "pressure",
-                          "start_temperature", "reading_tolerance", "temperature_tolerance",
-                          "volume_tolerance"))
+                          "start_temperature", "reading_tolerance", "reading_scatter",
+                          "temperature_tolerance", "volume_tolerance"))
     # What there is to look at
     | {"charge_check": f"N{LINE}", "jars_check": f"N{LINE + 4}", "cuts_check": f"N{LINE + 8}"}
     # The run in short: label, value, unit
@@ -84,7 +85,9 @@ names = (
     | {"label_verdict": f"N{AFTER_LINE + 8}"}
     # Balance, L of pure alcohol
     | _column("S", AFTER_LINE, ("balance_charged", "balance_product", "balance_feints",
-                                "balance_foreshots", "balance_residue", "balance_unaccounted"))
+                                "balance_foreshots", "balance_residue", "balance_unaccounted",
+                                "balance_uncertainty"))
+    | {"balance_verdict": f"R{AFTER_LINE + 7}"}
 )
 
 

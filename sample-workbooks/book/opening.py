@@ -52,17 +52,16 @@ def still(pad):
              ("reflux", "Reflux, per litre collected", "0.00", "L"),
              ("pressure", "Air pressure at the still", "0.0", "hPa"),
              ("start_temperature", "Charge is heated from", "0.0", "°C"),
-             ("reading_tolerance", "Reading may be wrong by ±", "0.00", "% vol"),
-             ("temperature_tolerance", "Temperature may be wrong by ±", "0.0", "°C"),
-             ("volume_tolerance", "Amounts may be wrong by ±", "0.0", "per cent"))
+             ("reading_tolerance", "Alcoholometer is right to ±", "0.00", "% vol"),
+             ("reading_scatter", "single readings scatter by ±", "0.00", "% vol"),
+             ("temperature_tolerance", "Thermometer is right to ±", "0.0", "°C"),
+             ("volume_tolerance", "Amounts are right to ±", "0.0", "per cent"))
     for i, (name, label, fmt, unit) in enumerate(lines):
         row = L.LINE + i
         pad.label(f"H{row}", f"K{row}", label)
         pad.entry(name, fmt)
         pad.unit(f"M{row}", unit)
-    pad.note(f"H{L.LINE + 9}", f"M{L.LINE + 10}",
-             "White boxes are filled in, grey cells are computed. All strengths are % vol at 20 °C; "
-             "a reading is what the scale shows.")
+    pad.note(f"H{L.LINE + 10}", f"M{L.LINE + 10}", "White boxes are filled in, grey cells are computed.")
 
 
 def to_look_at(pad):

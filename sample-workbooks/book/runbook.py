@@ -27,7 +27,7 @@ COLUMNS = (
     ("R", 15, "Product\nL pure", "balance_product", "0.00"),
     ("S", 15, "Feints\nL pure", "balance_feints", "0.00"),
     ("T", 15, "Unac-\ncounted\nL pure", "balance_unaccounted", "0.00"),
-    ("U", 15, "To look\nat", "queries", "0|-"))
+    ("U", 15, "±\n(k = 2)", "balance_uncertainty", "0.00"), ("V", 15, "To look\nat", "queries", "0|-"))
 SUMMED = "T"   # charges and products are not summed: what one run gives, another takes
 
 
@@ -70,7 +70,7 @@ def add(book, runs):
     sheet.put(f"A{end + 1}", "all runs", style="Jarbook label", to=f"S{end + 1}")
     sheet.name_cell("register", f"A{FIRST}:{last_column}{end}")
     sheet.name_cell("register_end", f"A{end}")
-    for column in "IU":
+    for column in "IV":
         limit = f"AND(ISNUMBER(${column}{FIRST});${column}{FIRST}>{1 if column == 'I' else 0})"
         sheet.condition(f"{column}{FIRST}:{column}{end}", limit, "Jarbook query")
     _chart(sheet, end)
@@ -90,5 +90,5 @@ def _chart(sheet, end):
         series, Axis("run", grid=False), Axis("recovery", 0.5, 1.1, 0.1, "0%"), width, CHART_ROWS * 4.5 - 1,
         categories=f"A{rows.format('A')}", second_axis=Axis("stages", 0.9, 1.5, 0.1, "0.0", grid=False),
         description="Line chart over the runs: recovery on the left axis, stages on the right axis."))
-    chart.end = f"V{CHART + CHART_ROWS}"
+    chart.end = f"W{CHART + CHART_ROWS}"
     sheet.put(f"A{CHART}", drawing=chart)

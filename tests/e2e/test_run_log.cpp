@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "alcoholometer.hpp"
+#include "balance.hpp"
 #include "blending.hpp"
 #include "charge.hpp"
 #include "cuts.hpp"
@@ -315,7 +316,32 @@ TEST_F(RunLog, Balance) {
     expect("balance_foreshots", thrown);
     expect("balance_feints", feints);
     expect("balance_residue", residue);
-    expect("balance_unaccounted", charged - product - thrown - feints - residue);
+    const double unaccounted = charged - product - thrown - feints - residue;
+    expect("balance_unaccounted", unaccounted);
+
+    // One alcoholometer and one thermometer for all of it: their effects on the difference are
+    // subtracted; the vessels differ and readings scatter: these add in squares.
+    const BalanceTolerances tolerances{0.5, 0.5, 0, 0.1, 0};
+    std::vector<BalanceEntry> lots, jars;
+    for (const TypedLot& lot : typed_lots)
+        lots.push_back({lot.volume, lot.reading, lot.temperature, 0.01 * lot.volume});
+    for (const TypedJar& jar : typed_jars) // in litres
+        jars.push_back({jar.amount / 1000, jar.reading, jar.temperature, 0.01 * jar.amount / 1000});
+    const AlcoholBudget in = alcohol_budget(lots, tolerances, false);
+    const AlcoholBudget out = alcohol_budget(jars, tolerances, false);
+    const AlcoholBudget rest = alcohol_budget({{15, 3.2, 24, 0.15}}, tolerances, false);
+    double squares = 0;
+    for (const AlcoholBudget& budget : {in, out, rest})
+        squares += budget.measure * budget.measure + budget.scatter * budget.scatter;
+    for (const double difference : {in.alcoholometer - out.alcoholometer - rest.alcoholometer,
+                                    in.thermometer - out.thermometer - rest.thermometer,
+                                    in.formula - out.formula - rest.formula})
+        squares += difference * difference;
+    expect("balance_uncertainty", std::sqrt(squares));
+    ASSERT_GT(unaccounted, std::sqrt(squares));
+    EXPECT_EQ(run_["balance_verdict"].text(), "More is missing than the instruments explain.");
+    type("residue_measured_volume", "");
+    EXPECT_TRUE(run_["balance_verdict"].text().starts_with("The residue was not measured"));
 }
 
 TEST_F(RunLog, InShortAndRunBook) {

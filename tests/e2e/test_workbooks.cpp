@@ -114,6 +114,14 @@ TEST_F(Workbooks, TooFullABoilerIsCautioned) {
     EXPECT_EQ(NamedSheet(document, "Run 1")["charge_check"].text(), "");
 }
 
+TEST_F(Workbooks, BalanceTellsWhatTheInstrumentsExplain) {
+    const Document document = open_worked_example();
+    EXPECT_EQ(NamedSheet(document, "Run 1")["balance_verdict"].text(),
+              "Explained by the measuring uncertainty.");
+    EXPECT_EQ(NamedSheet(document, "Run 4")["balance_verdict"].text(), // a jar was tipped over
+              "More is missing than the instruments explain.");
+}
+
 TEST_F(Workbooks, RunSummaryIsNamed) {
     const Document document = open_worked_example();
     const office::Range summary = document.named_range("RunSummary");
