@@ -178,6 +178,14 @@ def example_rows(function, errors):
     return rows
 
 
+def paragraph(text):
+    """A paragraph of a group's note; one whose lines begin with "- " is a list."""
+    items = text.split("\n")
+    if not all(item.startswith("- ") for item in items):
+        return f"<p>{html.escape(text)}"
+    return "<ul>" + "".join(f"<li>{html.escape(item[2:])}" for item in items) + "</ul>"
+
+
 def page(groups, errors, version, preface):
     e = html.escape
     out = ["<!DOCTYPE html><html lang=en><meta charset=utf-8>",
@@ -196,7 +204,7 @@ def page(groups, errors, version, preface):
         if not group["functions"]:
             continue
         out.append(f"<h2>{e(group['name'])}</h2>")
-        out += [f"<p>{e(part)}" for part in group["note"].strip().split("\n\n") if part]
+        out += [paragraph(part) for part in group["note"].strip().split("\n\n") if part]
         for f in group["functions"]:
             out.append(f"<h3 id='{f['method']}'>{e(signature(f))}</h3>")
             out.append(f"<p>{e(f['summary'])} Gives <b>{e(f['gives'])}</b>.")
