@@ -22,24 +22,48 @@ constexpr std::uintmax_t newton_limit = 60;
 
 // Root of f (which gives value and slope) in [lowest, highest], by Boost's Newton iteration, which
 // falls back to bisection wherever a step would leave the bracket.
-//
-// Next to an end a Newton step overshoots it, is replaced by half the way to the end, and that
-// half, being short, would pass for convergence: 1e-6 % vol lost. So the bracket is a millionth
-// wider than the range at each end that is not 0 (at 0 the end is approached in relative terms, and
-// nothing is lost); the formula is smooth there, and the root itself is not outside.
 template <class F>
 double bracketed_newton(F f, double guess, double lowest, double highest,
                         std::string_view argument) {
-    constexpr double margin = 1e-6;
     std::uintmax_t iterations = newton_limit;
-    const double root = boost::math::tools::newton_raphson_iterate(
-        f, std::clamp(guess, lowest, highest), lowest > 0.0 ? lowest - margin : lowest,
-        highest + margin, newton_bits, iterations);
+    const double root = boost::math::tools::newton_raphson_iterate(f, guess, lowest, highest,
+                                                                   newton_bits, iterations);
     if (iterations >= newton_limit)
         refuse(RefusalKind::no_convergence, argument, "",
                "no strength was found within the bound on work");
-    // Rounding may have put it a few 1e-16 beyond an end.
-    return std::clamp(root, lowest, highest);
+    return root;
+}
+
+// Next to an end of the bracket a Newton step overshoots it, is replaced by half the way to the
+// end, and that half, being short, would pass for convergence: 1e-6 % vol lost. So the brackets are
+// a millionth wider than the range; the formula is smooth there, and the root itself is not
+// outside.
+constexpr double margin = 1e-6;
+
+// The mass fraction (lowest...1) at which the formula has that density.
+double solve_density(double density_kg_m3, const DensityAt& formula, double guess, double lowest,
+                     std::string_view argument) {
+    // Convergence is counted relative to the unknown, so 1 + p is solved for: next to water p is
+    // below the rounding of the density, and its own digits would be sought in vain.
+    const auto density = [&](double p_plus_1) {
+        const auto [rho, slope] = formula.with_slope(p_plus_1 - 1.0);
+        return std::make_tuple(rho - density_kg_m3, slope);
+    };
+    const double root = bracketed_newton(density, std::clamp(guess, lowest, 1.0) + 1.0,
+                                         lowest + 1.0 - margin, 2.0 + margin, argument);
+    return std::clamp(root - 1.0, lowest, 1.0); // but for rounding
+}
+
+// The mass fraction at which ethanol has that volume, times its density: p rho(p) = target.
+double solve_volume(double target, const DensityAt& formula, double guess) {
+    const auto volume = [&](double p) {
+        const auto [rho, slope] = formula.with_slope(p);
+        return std::make_tuple(p * rho - target, rho + p * slope);
+    };
+    // At 0 the end is approached in relative terms, and nothing is lost.
+    const double root =
+        bracketed_newton(volume, std::clamp(guess, 0.0, 1.0), 0.0, 1.0 + margin, "strength");
+    return std::min(root, 1.0); // but for rounding
 }
 
 // First guesses for both inverses, interpolated from the formula itself when first needed.
@@ -74,8 +98,9 @@ public:
         const double x = position - column;
         const double y = row_position - row;
         const auto at = [&](int r) {
-            const double* p = &by_density_[static_cast<std::size_t>(r) * (density_steps + 1)];
-            return p[column] + x * (p[column + 1] - p[column]);
+            const float* p = &by_density_[static_cast<std::size_t>(r) * (density_steps + 1)];
+            return static_cast<double>(p[column]) +
+                   x * static_cast<double>(p[column + 1] - p[column]);
         };
         const double relative = at(row) + y * (at(row + 1) - at(row));
         const double lowest = lowest_liquid_mass_fraction(temperature_c);
@@ -88,7 +113,7 @@ private:
         double slope; // per cell
     };
     static constexpr int volume_steps = 200;
-    static constexpr int density_steps = 128;
+    static constexpr int density_steps = 256;
     static constexpr int temperature_steps = 24;
     static constexpr double temperature_step_c = 2.5; // 0 degC, where freezing begins, is a node
 
@@ -96,13 +121,10 @@ private:
         const DensityAt& formula = density_at_20c();
         const double ethanol = formula(1.0);
         for (int i = 0; i <= volume_steps; ++i) {
-            const double target = static_cast<double>(i) / volume_steps;
-            const auto volume = [&](double p) {
-                const auto [rho, slope] = formula.with_slope(p);
-                return std::make_tuple(p * rho / ethanol - target, (rho + p * slope) / ethanol);
-            };
-            const double p = bracketed_newton(volume, target, 0.0, 1.0, "");
-            by_volume_[i] = {p, 1.0 / (std::get<1>(volume(p)) * volume_steps)};
+            const double share = static_cast<double>(i) / volume_steps;
+            const double p = solve_volume(share * ethanol, formula, share);
+            const auto [rho, slope] = formula.with_slope(p);
+            by_volume_[i] = {p, ethanol / ((rho + p * slope) * volume_steps)};
         }
         by_density_.reserve((temperature_steps + 1) * (density_steps + 1));
         for (int r = 0; r <= temperature_steps; ++r) {
@@ -114,40 +136,65 @@ private:
             for (int c = 0; c <= density_steps; ++c) {
                 const double share = static_cast<double>(c) / density_steps;
                 const double target = heavy + share * (light - heavy);
-                const auto density = [&](double p) {
-                    const auto [rho, slope] = at.with_slope(p);
-                    return std::make_tuple(rho - target, slope);
-                };
-                const double p = bracketed_newton(density, 0.5, lowest, 1.0, "");
-                by_density_.push_back((p - lowest) / (1.0 - lowest));
+                const double p = solve_density(target, at, 0.5, lowest, "");
+                by_density_.push_back(static_cast<float>((p - lowest) / (1.0 - lowest)));
             }
         }
     }
 
     std::vector<Node> by_volume_;
-    std::vector<double> by_density_;
+    std::vector<float> by_density_; // half the cache, and far better than the interpolation
 };
 
 } // namespace
 
-DensityAt::DensityAt(double temperature_c) : temperature_c_(temperature_c), coefficient_(A) {
+namespace {
+
+// Coefficients of a polynomial about p = 0, the first of them that of p^lowest_power, carried to p
+// = DensityAt::middle by repeated synthetic division. In long double, at compile time: the printed
+// digits of the coefficients are kept.
+template <std::size_t lowest_power, std::size_t n>
+constexpr auto about_middle(const std::array<double, n>& c) {
+    constexpr std::size_t size = n + lowest_power;
+    std::array<long double, size> work{};
+    for (std::size_t k = 0; k < n; ++k)
+        work[k + lowest_power] = c[k];
+    for (std::size_t done = 0; done + 1 < size; ++done)
+        for (std::size_t k = size - 1; k > done; --k)
+            work[k - 1] += work[k] * DensityAt::middle;
+    std::array<double, size> result{};
+    for (std::size_t k = 0; k < size; ++k)
+        result[k] = static_cast<double>(work[k]);
+    return result;
+}
+
+constexpr auto middle_A = about_middle<0>(A);
+constexpr auto middle_C1 = about_middle<1>(C1);
+constexpr auto middle_C2 = about_middle<1>(C2);
+constexpr auto middle_C3 = about_middle<1>(C3);
+constexpr auto middle_C4 = about_middle<1>(C4);
+constexpr auto middle_C5 = about_middle<1>(C5);
+
+} // namespace
+
+DensityAt::DensityAt(double temperature_c) : temperature_c_(temperature_c), coefficient_(middle_A) {
     const double tau = temperature_c - reference_temperature_c;
     if (tau == 0.0)
         return;
     double power = 0.0;
-    for (int k = 5; k >= 0; --k)
-        power = (power + B[static_cast<std::size_t>(k)]) * tau;
+    for (std::size_t k = B.size(); k-- > 0;)
+        power = (power + B[k]) * tau;
     coefficient_[0] += power;
     const auto add = [this](const auto& c, double factor) {
         for (std::size_t k = 0; k < c.size(); ++k)
-            coefficient_[k + 1] += c[k] * factor;
+            coefficient_[k] += c[k] * factor;
     };
     const double tau2 = tau * tau;
-    add(C1, tau);
-    add(C2, tau2);
-    add(C3, tau2 * tau);
-    add(C4, tau2 * tau2);
-    add(C5, tau2 * tau2 * tau);
+    add(middle_C1, tau);
+    add(middle_C2, tau2);
+    add(middle_C3, tau2 * tau);
+    add(middle_C4, tau2 * tau2);
+    add(middle_C5, tau2 * tau2 * tau);
 }
 
 const DensityAt& density_at_20c() {
@@ -195,12 +242,7 @@ double mass_fraction_from_density(double density_kg_m3, const DensityAt& formula
         return 1.0;
     const double guess =
         Guesses::get().from_density_share((heavy - density_kg_m3) / (heavy - light), t);
-    return bracketed_newton(
-        [&](double p) {
-            const auto [rho, slope] = formula.with_slope(p);
-            return std::make_tuple(rho - density_kg_m3, slope);
-        },
-        guess, lowest, 1.0, argument);
+    return solve_density(density_kg_m3, formula, guess, lowest, argument);
 }
 
 double pct_vol_from_mass_fraction(double mass_fraction, const DensityAt& formula) {
@@ -213,13 +255,8 @@ double mass_fraction_from_pct_vol(double pct_vol, const DensityAt& formula) {
         return 0.0;
     if (pct_vol >= 100.0)
         return 1.0;
-    const double target = 0.01 * pct_vol * formula(1.0);
-    return bracketed_newton(
-        [&](double p) {
-            const auto [rho, slope] = formula.with_slope(p);
-            return std::make_tuple(p * rho - target, rho + p * slope);
-        },
-        Guesses::get().from_pct_vol(pct_vol), 0.0, 1.0, "strength");
+    return solve_volume(0.01 * pct_vol * formula(1.0), formula,
+                        Guesses::get().from_pct_vol(pct_vol));
 }
 
 } // namespace jarbook::r22

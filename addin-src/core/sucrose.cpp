@@ -34,7 +34,7 @@ double sucrose_density_increment(double sugar_g_per_l, double temperature_c) {
     const double water = r22::density_kg_m3(0.0, temperature_c);
     // w = c / rho(w): a contraction by a factor of about 0.4 c / rho, under 0.01 here.
     double excess = 0.0;
-    for (int step = 0; step < 12; ++step)
+    for (int step = 0; step < 8; ++step)
         excess = sucrose_density_excess(sugar_g_per_l / (water + excess), temperature_c);
     return excess;
 }
