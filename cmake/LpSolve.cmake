@@ -9,3 +9,6 @@ add_library(lp_solve INTERFACE)
 target_include_directories(lp_solve SYSTEM INTERFACE ${LPSOLVE_INCLUDE_DIR})
 target_link_libraries(lp_solve INTERFACE ${LPSOLVE_ARCHIVE} ${COLAMD_ARCHIVE}
                       ${SUITESPARSECONFIG_ARCHIVE} m)
+# For each programme lp_solve looks for a libmyBLAS.so on the machine and would compute with it. A cell
+# function reads no files, and gives the same on every machine: see linear_programme.cpp.
+target_link_options(lp_solve INTERFACE -Wl,--wrap=dlopen)

@@ -8,6 +8,9 @@
 #include <new>
 #include <string>
 
+// Stands in for dlopen (cmake/LpSolve.cmake): there is no library to be found.
+extern "C" void* __wrap_dlopen(const char*, int) { return nullptr; }
+
 namespace jarbook {
 
 std::vector<double> row_prices(const LinearProgramme& programme) {
