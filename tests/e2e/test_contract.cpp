@@ -114,14 +114,25 @@ TEST(Package, HoldsEveryFileThatItNames) {
         EXPECT_TRUE(package.has(file) || package.has_folder(file)) << file;
 }
 
-TEST(Package, ItsLibraryNeedsOnlyWhatAnOfficeMachineHas) {
-    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen("objdump -p '" JARBOOK_LIBRARY "'", "r"),
-                                                     pclose);
-    ASSERT_NE(pipe, nullptr);
-    std::string headers;
+// What objdump says about the packed library.
+std::string objdump(const std::string& option) {
+    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(
+        popen(("objdump " + option + " '" JARBOOK_LIBRARY "'").c_str(), "r"), pclose);
+    std::string text;
     char part[4096];
-    while (const std::size_t count = std::fread(part, 1, sizeof part, pipe.get()))
-        headers.append(part, count);
+    while (const std::size_t count = pipe ? std::fread(part, 1, sizeof part, pipe.get()) : 0)
+        text.append(part, count);
+    EXPECT_FALSE(text.empty()) << "objdump " << option;
+    return text;
+}
+
+TEST(Package, ItsLibraryOpensNoOther) {
+    // A packed library (lp_solve) would look for more on the machine.
+    EXPECT_EQ(objdump("-T").find(" dlopen"), std::string::npos);
+}
+
+TEST(Package, ItsLibraryNeedsOnlyWhatAnOfficeMachineHas) {
+    const std::string headers = objdump("-p");
     const auto needed = matches(headers, "NEEDED +([^\n]+)");
     EXPECT_FALSE(needed.empty()) << headers;
     // The office's own, and those of the compiler and C that the office itself needs.
