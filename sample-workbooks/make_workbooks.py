@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
 """Makes the workbooks of the extension.
 
-    make_workbooks.py CATALOGUE_FOLDER VERSION OUT_FOLDER
+    make_workbooks.py CATALOGUE_FOLDER VERSION OUT_FOLDER [RUNS]
 
-writes jarbook-run-log.ots (the blank run log) and jarbook-worked-example.ods. Python's standard
-library only; the same sources give the same bytes.
+writes jarbook-run-log.ots (the blank run log) and jarbook-worked-example.ods; with RUNS also
+many-runs.ods, the example's runs over and over until there are so many, to measure with. Python's
+standard library only; the same sources give the same bytes.
 """
 import pathlib
 import sys
@@ -37,22 +38,30 @@ def whole(version, title, catalogue, runs):
 
 
 def run_log(version, catalogue):
-    return whole(version, "Run log", catalogue, {"Run 1": {}})
+    return whole(version, "Jarbook run log", catalogue, {"Run 1": {}})
 
 
 def worked_example(version, catalogue):
-    book = whole(version, "Worked example of a run log", catalogue, dict(season.runs()))
+    book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()))
     book.name_cells("RunSummary", book.sheets[1], layout.names["run_summary"])
     return book
 
 
+def many_runs(version, catalogue, count):
+    runs = [data for _, data in season.runs()]
+    return whole(version, f"{count} runs", catalogue,
+                 {f"Run {i + 1}": runs[i % len(runs)] for i in range(count)})
+
+
 def main():
-    if len(sys.argv) != 4:
+    if len(sys.argv) not in (4, 5):
         sys.exit(__doc__)
     catalogue, version, out = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
     out.mkdir(parents=True, exist_ok=True)
     run_log(version, catalogue).save(out / "jarbook-run-log.ots", template=True)
     worked_example(version, catalogue).save(out / "jarbook-worked-example.ods")
+    if len(sys.argv) == 5:
+        many_runs(version, catalogue, int(sys.argv[4])).save(out / "many-runs.ods")
 
 
 main()

@@ -1,0 +1,93 @@
+"""The generator of the workbooks: the same bytes each time, formulas as the file stores them, every
+named cell its own, every published value whole."""
+
+import csv
+import pathlib
+import subprocess
+import sys
+import tempfile
+import unittest
+import zipfile
+import xml.etree.ElementTree as ElementTree
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+SOURCES = ROOT / "sample-workbooks"
+sys.dont_write_bytecode = True
+sys.path.insert(0, str(SOURCES))
+
+from book import entries, layout, runsheet, season  # noqa: E402
+from odf.formula import split_address, stored  # noqa: E402
+
+WORKBOOKS = ("jarbook-run-log.ots", "jarbook-worked-example.ods")
+
+
+def make(folder):
+    subprocess.run([sys.executable, SOURCES / "make_workbooks.py", ROOT / "extension" / "catalogue",
+                    "0.0.0", folder], check=True)
+    return [(pathlib.Path(folder) / name).read_bytes() for name in WORKBOOKS]
+
+
+class Generator(unittest.TestCase):
+    def test_same_bytes_each_time(self):
+        with tempfile.TemporaryDirectory() as one, tempfile.TemporaryDirectory() as two:
+            self.assertEqual(make(one), make(two))
+
+    def test_packages_are_whole(self):
+        with tempfile.TemporaryDirectory() as folder:
+            make(folder)
+            for name in WORKBOOKS:
+                with zipfile.ZipFile(pathlib.Path(folder) / name) as package:
+                    self.assertEqual(package.infolist()[0].filename, "mimetype")
+                    self.assertEqual(package.infolist()[0].compress_type, zipfile.ZIP_STORED)
+                    names = set(package.namelist())
+                    for part in names - {"mimetype"}:
+                        ElementTree.fromstring(package.read(part))
+                    manifest = ElementTree.fromstring(package.read("META-INF/manifest.xml"))
+                    listed = {path for entry in manifest for key, path in entry.items()
+                              if key.endswith("full-path") and not path.endswith("/")}
+                    self.assertEqual(listed, names - {"mimetype", "META-INF/manifest.xml"})
+
+    def test_formulas_as_stored(self):
+        for typed, expected in (
+                ("=SPIRIT.STRENGTH(D10;$E$10)", "ORG.JARBOOK.SPIRIT.STRENGTH([.D10];[.$E$10])"),
+                ("SUM($A$1:B2)", "SUM([.$A$1:.B2])"),
+                ("IF('Run 1'.K27=\"\";\"A1\";$'Run 1'.$K$27)",
+                 "IF([$'Run 1'.K27]=\"\";\"A1\";[$'Run 1'.$K$27])"),
+                ("LOG10(A1)+1E-9", "LOG10([.A1])+1E-9")):
+            self.assertEqual(stored(typed), expected)
+
+
+class RunSheet(unittest.TestCase):
+    def test_no_two_names_share_a_cell(self):
+        self.assertEqual(len(set(layout.names.values())), len(layout.names))
+
+    def test_every_input_has_help_with_title(self):
+        for name, validation in entries.E.items():
+            self.assertTrue(validation.title and validation.help, name)
+            self.assertLessEqual(len(validation.help), 255, name)  # what Calc shows
+
+    def test_the_invented_runs_fill_named_inputs_only(self):
+        tables = {"lots", "botanicals", "jars"}
+        for name, data in season.runs():
+            self.assertEqual(set(data) - set(layout.names) - tables, set(), name)
+            self.assertLessEqual(len(data["jars"]), layout.JAR_COUNT, name)
+        self.assertEqual(set(runsheet.USUAL) - set(layout.names), set())
+
+    def test_addresses(self):
+        self.assertEqual(split_address("AD82"), (29, 82))
+
+
+class PublishedValues(unittest.TestCase):
+    def test_each_has_formula_tolerance_reason_and_source(self):
+        with open(SOURCES / "data" / "printed-values.csv", encoding="utf-8", newline="") as file:
+            rows = list(csv.DictReader(file))
+        self.assertGreater(len(rows), 50)
+        for row in rows:
+            self.assertNotIn("", row.values(), row)
+            self.assertGreater(float(row["tolerance"]), 0, row)
+            float(row["printed"])
+            self.assertIn("SPIRIT.", row["formula"])
+
+
+if __name__ == "__main__":
+    unittest.main()
