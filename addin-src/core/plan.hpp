@@ -56,7 +56,8 @@ BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish);
 // of 1e-15 to 1e-14 of the alcohol asked, so that jars with decimal figures tie exactly.
 //
 // Refuses (no_convergence) where the optimum cannot be proven within a fixed number of steps, the
-// same on every machine: 40 jars always can, more of them where preferences tell them apart.
+// same on every machine. 40 jars can, unless preferences are contrived so that every jar is worth
+// exactly its alcohol and mass; more of them where preferences tell them apart.
 BlendPlan plan_whole_jars(const std::vector<PlanJar>& jars, const BlendWish& wish);
 
 } // namespace jarbook

@@ -29,7 +29,8 @@ double passed(int i) {
 }
 
 // Columns: A volumes, B strengths (row 1001: water), C cuts, D preferences, F to I the table, J the
-// plan, K passages of the strengths in P, L the same one by one, R to U the table by single cells.
+// plan, K passages of the strengths in P, L the first of them one by one, R to U the table by
+// single cells.
 class LongRun : public testing::Test {
 protected:
     static void SetUpTestSuite() { document_ = workbook(); }
@@ -45,7 +46,9 @@ protected:
                 {jar.volume, jar.strength, office::Blank{}, static_cast<double>(jar.row % 4)});
         sheet.range("A1:D1000").set_values(cells);
         sheet.cell("B1001").set_number(0);
-        sheet.range("C1:C1000").set_array_formula("=SPIRIT.CUTNAMES(A1:A1000;B1:B1000;2000;79;52)");
+        // &"" so that Calc's own functions can compare the names: see the function's note.
+        sheet.range("C1:C1000")
+            .set_array_formula("=SPIRIT.CUTNAMES(A1:A1000;B1:B1000;2000;79;52)&\"\"");
         sheet.range("F1:I5").set_array_formula("=SPIRIT.CUTTABLE(A1:A1000;B1:B1000;C1:C1000)");
         sheet.range("J1:J1001")
             .set_array_formula("=SPIRIT.BLENDPLAN(A1:A1000;B1:B1000;150000;43;D1:D1000)");
@@ -59,7 +62,7 @@ protected:
             strengths.push_back({passed(i - 1)});
         }
         sheet.range("P1:P1000").set_values(strengths);
-        sheet.range("L1:L1000").set_formulas(single);
+        sheet.range("L1:L100").set_formulas(single);
         for (int i = 0; i < 4; ++i)
             for (int j = 0; j < 4; ++j)
                 sheet.cell(std::string(1, static_cast<char>('R' + j)) + std::to_string(i + 1))
@@ -73,7 +76,8 @@ protected:
 
     static void expect_same(const office::Document& before, const office::Document& after,
                             double relative_tolerance) {
-        for (const char* range : {"C1:C1000", "F1:I5", "J1:J1001", "K1:L1000", "R1:U4"}) {
+        for (const char* range :
+             {"C1:C1000", "F1:I5", "J1:J1001", "K1:K1000", "L1:L100", "R1:U4"}) {
             SCOPED_TRACE(range);
             const auto first = before.sheet().range(range).values();
             const auto second = after.sheet().range(range).values();
@@ -138,7 +142,9 @@ TEST_F(LongRun, IsWhatTheCoreComputes) {
     const auto points = sheet.range("K1:L1000").values();
     for (std::size_t i = 0; i < points.size(); ++i) {
         EXPECT_EQ(points[i][0], office::Value(cut_point(run, passed(static_cast<int>(i))))) << i;
-        EXPECT_EQ(points[i][1], points[i][0]) << i;
+        if (i < 100) {
+            EXPECT_EQ(points[i][1], points[i][0]) << i;
+        }
     }
 }
 
@@ -154,9 +160,9 @@ TEST_F(LongRun, AgreesWithWhatCalcSumsUp) {
     const office::Sheet sheet = document_->sheet();
     for (int i = 0; i < 4; ++i) {
         const std::string row = std::to_string(i + 1);
+        const std::string name(cut_word(all_cuts[i]));
         office::Cell sum = sheet.cell("W" + row);
-        sum.set_formula("=SUMPRODUCT((C1:C1000=\"" + std::string(cut_word(all_cuts[i])) +
-                        "\")*A1:A1000*B1:B1000)/100");
+        sum.set_formula("=SUMPRODUCT((C1:C1000=\"" + name + "\")*A1:A1000*B1:B1000)/100");
         // Two orders of summing a thousand products.
         const double alcohol = sheet.cell("H" + row).number();
         EXPECT_GT(alcohol, 0.0);
