@@ -57,9 +57,10 @@ protected:
         office::Rows<std::string> single;
         office::Rows<office::Value> strengths;
         for (int i = 1; i <= rows; ++i) {
-            single.push_back(
-                {"=SPIRIT.CUTPOINT($A$1:$A$1000;$B$1:$B$1000;P" + std::to_string(i) + ")"});
             strengths.push_back({passed(i - 1)});
+            if (i <= 100)
+                single.push_back(
+                    {"=SPIRIT.CUTPOINT($A$1:$A$1000;$B$1:$B$1000;P" + std::to_string(i) + ")"});
         }
         sheet.range("P1:P1000").set_values(strengths);
         sheet.range("L1:L100").set_formulas(single);
