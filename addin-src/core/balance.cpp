@@ -75,19 +75,16 @@ std::vector<BalanceEntry> balance_entries_from(const Column& amounts, const Colu
     for (const std::size_t row : rows_in_common(together)) {
         const std::size_t at = one_temperature ? 0 : row;
         const std::size_t tolerance_at = one_tolerance ? 0 : row;
-        const BalanceEntry entry{number_in(amounts, row), number_in(readings, row),
-                                 number_in(temperatures, at),
-                                 number_in(amount_tolerances, tolerance_at)};
-        require_range(row_text(amounts, row), entry.amount, 0.0, HUGE_VAL, "");
-        require_range(row_text(readings, row), entry.reading, 0.0, 100.0, "% vol");
+        BalanceEntry entry{};
+        entry.amount = amount_in(amounts, row);
+        entry.reading = number_in_range(readings, row, 0.0, 100.0, "% vol");
+        entry.temperature_c = number_in_range(temperatures, at, r22::lowest_temperature_c,
+                                              r22::highest_temperature_c, "°C");
         if (entry.temperature_c == 0.0)
-            refuse_range(row_text(temperatures, at), 0.0, r22::lowest_temperature_c,
+            refuse_range(temperatures.name, 0.0, r22::lowest_temperature_c,
                          r22::highest_temperature_c, "°C",
-                         "Is the cell empty? For a true 0 type 0.001");
-        require_range(row_text(temperatures, at), entry.temperature_c, r22::lowest_temperature_c,
-                      r22::highest_temperature_c, "°C");
-        require_range(row_text(amount_tolerances, tolerance_at), entry.amount_tolerance, 0.0,
-                      HUGE_VAL, "");
+                         "Is the cell empty? For a true 0 type 0.001", place_of(temperatures, at));
+        entry.amount_tolerance = amount_in(amount_tolerances, tolerance_at);
         entries.push_back(entry);
     }
     return entries;

@@ -2,6 +2,8 @@
 
 #include "refusal.hpp"
 
+#include <cmath>
+
 namespace jarbook {
 
 bool is_blank(const Cell& cell) {
@@ -14,6 +16,10 @@ std::string row_text(const Column& column, std::size_t row) {
     return "row " + std::to_string(row + 1) + " of " + column.name;
 }
 
+std::string place_of(const Column& column, std::size_t row) {
+    return column.cells.size() == 1 ? column.name : row_text(column, row);
+}
+
 double number_in(const Column& column, std::size_t row) {
     const Cell& cell = column.cells[row];
     if (const auto* number = std::get_if<double>(&cell))
@@ -24,6 +30,22 @@ double number_in(const Column& column, std::size_t row) {
     const auto& text = std::get<std::string>(cell);
     refuse(RefusalKind::not_a_number, column.name, text,
            row_text(column, row) + " is the text \"" + text + "\"; a number belongs there");
+}
+
+double number_in_range(const Column& column, std::size_t row, double lowest, double highest,
+                       std::string_view unit, std::string_view hint) {
+    const double value = number_in(column, row);
+    // Written so that NaN fails; the text is made only when needed.
+    if (!(value >= lowest && value <= highest) || std::isinf(value))
+        refuse_range(column.name, value, lowest, highest, unit, hint, place_of(column, row));
+    return value;
+}
+
+double amount_in(const Column& column, std::size_t row) {
+    const double value = number_in(column, row);
+    if (!is_amount(value))
+        refuse_amount(column.name, value, place_of(column, row));
+    return value;
 }
 
 const std::string& text_in(const Column& column, std::size_t row) {

@@ -26,11 +26,19 @@ struct Column {
 // The number in a row (counted from 0). Refuses text and blanks by name and row.
 double number_in(const Column& column, std::size_t row);
 
+// The number in a row, in lowest...highest (HUGE_VAL: no end; infinity itself never), or an amount
+// (refusal.hpp), refused by argument and row.
+double number_in_range(const Column& column, std::size_t row, double lowest, double highest,
+                       std::string_view unit, std::string_view hint = "");
+double amount_in(const Column& column, std::size_t row);
+
 // The text in a row, refused likewise.
 const std::string& text_in(const Column& column, std::size_t row);
 
 // "row 3 of strengths", for sentences; row counted from 0.
 std::string row_text(const Column& column, std::size_t row);
+// The same, but of a list of one cell the name alone.
+std::string place_of(const Column& column, std::size_t row);
 
 // Indices of the rows in which nothing is blank. Refuses lists of unequal length and rows that are
 // blank in some only.

@@ -21,8 +21,7 @@ std::vector<PlanJar> plan_jars_from(const Column& volumes, const Column& strengt
                 preferences[row] = 0.0;
                 continue;
             }
-            preferences[row] = number_in(*preference, row);
-            require_range(row_text(*preference, row), preferences[row], 0.0, HUGE_VAL, "");
+            preferences[row] = number_in_range(*preference, row, 0.0, HUGE_VAL, "");
         }
     }
     std::vector<PlanJar> jars;

@@ -162,15 +162,28 @@ std::optional<std::vector<double>> proven_shares(const std::vector<Part>& parts,
 
 BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish) {
     const std::vector<Part> parts = plan::usable_parts(jars, wish);
+    // Of a jar that holds far more than is wished only a part can ever go in. That part is the
+    // variable, so that no coefficient is above 1: the tolerances here and the library's are
+    // absolute.
+    std::vector<Part> portions = parts;
+    std::vector<double> portion_of_part;
     double alcohol = 0.0;
-    for (const Part& part : parts)
-        alcohol += part.alcohol;
-    const Wanted wanted{std::fmin(1.0, alcohol), std::fmax(1.0, plan::least_mass(parts))};
-    const Prices prices = best_prices(parts, wanted);
+    for (Part& portion : portions) {
+        const double share = 1.0 / std::fmax(std::fmax(portion.alcohol, portion.mass), 1.0);
+        portion.alcohol *= share;
+        portion.mass *= share;
+        portion_of_part.push_back(share);
+        alcohol += portion.alcohol;
+    }
+    const Wanted wanted{std::fmin(1.0, alcohol), std::fmax(1.0, plan::least_mass(portions))};
+    const Prices prices = best_prices(portions, wanted);
     // Steep prices (jars of nearly one strength) want a narrow notion of a tie.
     for (const double rounding : {1e-9, 1e-11, 1e-13})
-        if (const auto shares = proven_shares(parts, wanted, prices, rounding))
+        if (auto shares = proven_shares(portions, wanted, prices, rounding)) {
+            for (std::size_t i = 0; i < shares->size(); ++i)
+                (*shares)[i] *= portion_of_part[i];
             return plan::plan_of(jars, wish, parts, *shares);
+        }
     refuse(RefusalKind::no_convergence, "", "",
            "the best plan could not be proven to " + number_text(plan::tolerance) +
                " of the volume asked; please report this with the arguments");

@@ -54,24 +54,6 @@ double volume_at_20c(double volume, double strength, double temperature_c,
     return volume * r22::density_kg_m3(p, temperature_c) / r22::density_at_20c()(p);
 }
 
-namespace {
-
-// What a sentence calls a cell: its row, where there are rows.
-std::string place_of(const Column& column, std::size_t row) {
-    return column.cells.size() == 1 ? column.name : row_text(column, row);
-}
-
-// A number of a list in its range, refused by argument and row; the text is made only when needed.
-double number_in_range(const Column& column, std::size_t row, double highest,
-                       std::string_view unit) {
-    const double value = number_in(column, row);
-    if (!(value >= 0.0 && value <= highest) || std::isinf(value))
-        refuse_range(column.name, value, 0.0, highest, unit, "", place_of(column, row));
-    return value;
-}
-
-} // namespace
-
 std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
                            const Column* volume_temperatures) {
     const bool one_temperature = volume_temperatures && volume_temperatures->cells.size() == 1;
@@ -81,10 +63,8 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
 
     std::vector<Lot> lots;
     for (const std::size_t row : rows_in_common(together)) {
-        const double volume = number_in(volumes, row);
-        if (!is_amount(volume)) // so that NaN fails
-            refuse_amount(volumes.name, volume, place_of(volumes, row));
-        const double strength = number_in_range(strengths, row, 100.0, "% vol");
+        const double volume = amount_in(volumes, row);
+        const double strength = number_in_range(strengths, row, 0.0, 100.0, "% vol");
         if (!volume_temperatures) {
             lots.push_back({volume, strength, row});
             continue;

@@ -1,5 +1,6 @@
 #include "generator.hpp"
 
+#include "examples.hpp"
 #include "odd_values.hpp"
 
 #include <algorithm>
@@ -13,49 +14,6 @@ namespace jarbook::hostile {
 using catalogue::Argument;
 using catalogue::Function;
 using catalogue::Kind;
-
-namespace {
-
-std::u16string wide(std::string_view ascii) {
-    return {ascii.begin(), ascii.end()};
-}
-
-// The arguments of an example's call, as written.
-std::vector<std::string> written_arguments(std::string_view call) {
-    std::vector<std::string> result;
-    const auto open = call.find('(');
-    if (open == std::string_view::npos)
-        return result;
-    std::string part;
-    int depth = 0;
-    bool text = false;
-    for (const char c : call.substr(open + 1)) {
-        text ^= c == '"';
-        depth += !text && (c == '(' || c == '{');
-        if (!text && depth == 0 && (c == ';' || c == ')')) {
-            result.push_back(part);
-            part.clear();
-            if (c == ')')
-                break;
-            continue;
-        }
-        depth -= !text && (c == ')' || c == '}');
-        part += c;
-    }
-    return result;
-}
-
-void add_quoted(std::vector<std::u16string>& words, std::string_view text) {
-    for (auto from = text.find('"'); from != std::string_view::npos;) {
-        const auto to = text.find('"', from + 1);
-        if (to == std::string_view::npos)
-            return;
-        words.push_back(wide(text.substr(from + 1, to - from - 1)));
-        from = text.find('"', to + 1);
-    }
-}
-
-} // namespace
 
 std::uint64_t Random::next() {
     std::uint64_t z = state_ += 0x9e3779b97f4a7c15;
@@ -73,18 +31,14 @@ Generator::Generator(bool whole_columns) : whole_columns_(whole_columns) {
         Known& known = known_.emplace_back();
         known.numbers.resize(function.arguments.size());
         for (const catalogue::Example& example : function.examples) {
-            add_quoted(known.words, example.call);
-            const auto written = written_arguments(example.call);
-            for (std::size_t i = 0; i < std::min(written.size(), known.numbers.size()); ++i) {
-                char* end = nullptr;
-                const double number = std::strtod(written[i].c_str(), &end);
-                if (end != written[i].c_str() && !*end)
-                    known.numbers[i].push_back(number);
-            }
-            for (const auto& [column, values] : example.cells)
-                for (const catalogue::Value& value : values)
-                    if (const auto* text = std::get_if<std::string_view>(&value))
-                        known.words.push_back(wide(*text));
+            const auto written = example_arguments(example);
+            for (std::size_t i = 0; i < std::min(written.size(), known.numbers.size()); ++i)
+                if (const auto* number = std::get_if<double>(&written[i].held))
+                    known.numbers[i].push_back(*number);
+            for (const Value& value : written)
+                add_words(known.words, value);
+            if (!written.empty() && example.error == 0)
+                known.calls.push_back(written);
         }
         std::sort(known.words.begin(), known.words.end());
         known.words.erase(std::unique(known.words.begin(), known.words.end()), known.words.end());
@@ -145,6 +99,30 @@ Value Generator::plausible(Random& random, std::size_t function, std::size_t arg
     return {list};
 }
 
+// All of them, or those of an example with its numbers a little moved: what a function of many
+// arguments that have to fit together is rarely given by chance.
+std::vector<Value> Generator::plausible_arguments(Random& random, std::size_t function) const {
+    const std::size_t count = catalogue::functions()[function].arguments.size();
+    const auto& examples = known_[function].calls;
+    std::vector<Value> arguments;
+    if (!examples.empty() && random.one_in(2)) {
+        arguments = random.of(examples);
+        arguments.resize(count);
+        const double by = std::pow(10.0, random.between(-6.0, -0.3));
+        if (random.one_in(4))
+            return arguments;
+        for (Value& value : arguments)
+            move_numbers(value, [&](double number) {
+                return number * (random.one_in(2) ? 1.0 : random.between(1.0 - by, 1.0 + by));
+            });
+        return arguments;
+    }
+    const std::size_t rows = random.one_in(20) ? random.below(200) : random.below(24);
+    while (arguments.size() < count)
+        arguments.push_back(plausible(random, function, arguments.size(), rows));
+    return arguments;
+}
+
 Value Generator::hostile(Random& random, std::size_t function, std::size_t argument,
                          std::size_t rows) const {
     const Argument& shape = catalogue::functions()[function].arguments[argument];
@@ -185,17 +163,15 @@ Call Generator::call(std::uint64_t seed) const {
 Call Generator::call(std::size_t function, std::uint64_t seed) const {
     Random random(seed);
     const Function& wanted = catalogue::functions()[function];
-    Call call{std::string(wanted.method), {}};
+    Call call{std::string(wanted.method), plausible_arguments(random, function)};
     const std::size_t count = wanted.arguments.size();
-    const std::size_t rows = random.one_in(20) ? random.below(200) : random.below(24);
     // All plausible, one hostile, or each as it comes.
     const std::size_t mood = random.below(3);
     const std::size_t chosen = count ? random.below(count) : 0;
-    for (std::size_t i = 0; i < count; ++i) {
-        const bool odd = mood == 1 ? i == chosen : mood == 2 && random.one_in(2);
-        call.arguments.push_back(odd ? hostile(random, function, i, rows)
-                                     : plausible(random, function, i, rows));
-    }
+    const std::size_t rows = random.below(24);
+    for (std::size_t i = 0; i < count; ++i)
+        if (mood == 1 ? i == chosen : mood == 2 && random.one_in(2))
+            call.arguments[i] = hostile(random, function, i, rows);
     // Wrong counts.
     if (random.one_in(200) && !call.arguments.empty())
         call.arguments.pop_back();

@@ -48,10 +48,13 @@ private:
     struct Known {
         std::vector<std::vector<double>> numbers;
         std::vector<std::u16string> words;
+        // The arguments of the examples that give a result.
+        std::vector<std::vector<Value>> calls;
     };
     Value plausible(Random& random, std::size_t function, std::size_t argument,
                     std::size_t rows) const;
     double plausible_number(Random& random, std::size_t function, std::size_t argument) const;
+    std::vector<Value> plausible_arguments(Random& random, std::size_t function) const;
     Value hostile(Random& random, std::size_t function, std::size_t argument,
                   std::size_t rows) const;
 

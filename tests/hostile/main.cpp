@@ -17,7 +17,9 @@ using namespace jarbook::hostile;
 namespace {
 
 constexpr char usage[] =
-    "jarbook-hostile [--calls N] [--seed N] [--limit MS] [--first N]   generated calls\n"
+    "jarbook-hostile [--calls N] [--seed N] [--limit MS] [--first N] [--function NAME]\n"
+    "                                                      generated calls, of one function or "
+    "all\n"
     "jarbook-hostile --replay FILE                                     calls as written in a file\n"
     "jarbook-hostile --show N [--seed N]                               what the N-th call is\n";
 
@@ -29,10 +31,13 @@ struct Options {
     std::uint64_t show = 0;
     bool shown = false;
     std::string replay;
+    std::string function;
 };
 
 Options options_from(int count, char** words) {
     Options options;
+    const std::map<std::string, std::string*> texts = {{"--replay", &options.replay},
+                                                       {"--function", &options.function}};
     const std::map<std::string, std::uint64_t*> numbers = {{"--calls", &options.calls},
                                                            {"--seed", &options.seed},
                                                            {"--first", &options.first},
@@ -41,7 +46,8 @@ Options options_from(int count, char** words) {
     for (int i = 1; i < count; i += 2) {
         const std::string word = words[i];
         const auto number = numbers.find(word);
-        if (i + 1 == count || (number == numbers.end() && word != "--replay")) {
+        const auto text = texts.find(word);
+        if (i + 1 == count || (number == numbers.end() && text == texts.end())) {
             std::cerr << usage;
             std::exit(2);
         }
@@ -49,7 +55,7 @@ Options options_from(int count, char** words) {
         if (number != numbers.end())
             *number->second = std::strtoull(words[i + 1], nullptr, 10);
         else
-            options.replay = words[i + 1];
+            *text->second = words[i + 1];
     }
     return options;
 }
@@ -110,9 +116,21 @@ void make(Binding& binding, const Call& call, Tally& tally, bool must_refuse = f
     tally.add(call, outcome, time);
 }
 
+// The n-th call of a run.
+Call call_number(const Generator& generator, const Options& options, std::uint64_t n) {
+    const std::uint64_t seed = call_seed(options.seed, n);
+    if (options.function.empty())
+        return generator.call(seed);
+    const auto functions = jarbook::catalogue::functions();
+    for (std::size_t i = 0; i < functions.size(); ++i)
+        if (functions[i].method == options.function)
+            return generator.call(i, seed);
+    throw std::runtime_error("the catalogue has no function " + options.function);
+}
+
 int run(const Options& options) {
     if (options.shown) {
-        std::cout << notation(Generator().call(call_seed(options.seed, options.show))) << "\n";
+        std::cout << notation(call_number(Generator(), options, options.show)) << "\n";
         return 0;
     }
     Binding binding(JARBOOK_LIBRARY, JARBOOK_TYPES, JARBOOK_OFFICE_PROGRAM);
@@ -138,7 +156,7 @@ int run(const Options& options) {
     const std::string run_name =
         "jarbook-hostile --seed " + std::to_string(options.seed) + " --show";
     for (std::uint64_t n = options.first; n < options.first + options.calls; ++n) {
-        const Call call = generator.call(call_seed(options.seed, n));
+        const Call call = call_number(generator, options, n);
         const Deadline::Guard guard = deadline.guard(run_name, n);
         // What is written down must be the same call again.
         if (n % 64 == 0 && !(call_from(notation(call)) == call))
