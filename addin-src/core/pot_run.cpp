@@ -205,7 +205,13 @@ PotRun::Progress PotRun::when_jar_filled(Progress from, double volume) const {
 double PotRun::strength_between(Progress from, Progress to) const {
     const Amounts before = amounts(local(from));
     const Amounts after = amounts(local(to));
-    return strength_of(after.ethanol_mol - before.ethanol_mol, after.water_mol - before.water_mol);
+    const double ethanol = after.ethanol_mol - before.ethanol_mol;
+    const double water = after.water_mol - before.water_mol;
+    // Of next to nothing the difference is rounding; its strength is that of its middle.
+    constexpr double next_to_nothing = 1e-8;
+    if (ethanol + water < next_to_nothing * charge_mol_)
+        return strength(0.5 * (from + to));
+    return strength_of(ethanol, water);
 }
 
 } // namespace jarbook

@@ -21,6 +21,9 @@ constexpr double readings_explain_pct = 0.5;
 constexpr double rise_pct = 1.0;
 // Half of the jars farther than this from every still: not a run.
 constexpr double far_off_pct = 5.0;
+constexpr std::size_t fewest_jars = 3;
+// A bound on work, which grows with the square of the jars.
+constexpr std::size_t most_jars = 1000;
 constexpr double biweight = 4.685;
 constexpr double spread_per_median = 1.4826; // standard deviation of a normal one over its median
 
@@ -49,10 +52,14 @@ double rise_along(const std::vector<Lot>& jars) {
         middles.push_back(before + 0.5 * jar.volume);
         before += jar.volume;
     }
+    // A jar next to nothing beside the others has no place of its own.
     std::vector<double> slopes;
     for (std::size_t i = 0; i < jars.size(); ++i)
         for (std::size_t j = i + 1; j < jars.size(); ++j)
-            slopes.push_back((jars[j].strength - jars[i].strength) / (middles[j] - middles[i]));
+            if (middles[j] > middles[i])
+                slopes.push_back((jars[j].strength - jars[i].strength) / (middles[j] - middles[i]));
+    if (slopes.empty())
+        return 0.0;
     return median(slopes) * (middles.back() - middles.front());
 }
 
@@ -96,12 +103,14 @@ double bracketed_minimum(F f) {
 }
 
 void require_a_run(const Charge& charge, const std::vector<Lot>& jars, double pressure_hpa) {
-    if (jars.size() < 3)
+    if (jars.size() < fewest_jars)
         refuse(RefusalKind::impossible, "volumes", std::to_string(jars.size()),
-               "there " +
-                   std::string(jars.size() == 1 ? "is 1 jar"
-                                                : "are " + std::to_string(jars.size()) + " jars") +
-                   "; three at least tell the stages of a still");
+               std::to_string(jars.size()) + (jars.size() == 1 ? " jar" : " jars") +
+                   " in volumes; three at least tell the stages of a still");
+    if (jars.size() > most_jars)
+        refuse(RefusalKind::impossible, "volumes", std::to_string(jars.size()),
+               std::to_string(jars.size()) + " jars in volumes; allowed: 3 to " +
+                   std::to_string(most_jars) + ", more than any pot still's run fills");
     const double azeotrope = azeotrope_strength(pressure_hpa);
     for (const Lot& jar : jars)
         if (jar.strength > azeotrope)

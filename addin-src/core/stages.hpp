@@ -21,10 +21,10 @@ namespace jarbook {
 // spread counts for less, beyond 4.685 of it for nothing (Tukey's biweight in one reweighting from
 // a robust start; Maronna, Martin, Yohai, Robust Statistics, 2006, 2.3 and 5.5).
 //
-// Refuses (impossible): fewer than three jars; strengths that rise along the run; more alcohol or
-// more liquid than was charged; a jar above the azeotrope; jars that no still of 1 to 10 stages
-// comes near; jars of which half are more than 0.5 % vol (what readings explain) weaker than a
-// plain pot gives, or stronger than ten stages do.
+// Refuses (impossible): fewer than three jars or more than 1000; strengths that rise along the run;
+// more alcohol or more liquid than was charged; a jar above the azeotrope; jars that no still of 1
+// to 10 stages comes near; jars of which half are more than 0.5 % vol (what readings explain)
+// weaker than a plain pot gives, or stronger than ten stages do.
 double fitted_stages(const Charge& charge, const std::vector<Lot>& jars,
                      double pressure_hpa = standard_pressure_hpa);
 

@@ -189,6 +189,16 @@ TEST(Stages, ArePassedOverByEmptyJarsAndScaleWithTheVolumes) {
     std::vector<Lot> with_empty = jars;
     with_empty.insert(with_empty.begin() + 4, Lot{0.0, 12.0, 4});
     EXPECT_EQ(fitted_stages({1.0, 30.0}, with_empty), stages);
+    // Nor moved by drops, however small.
+    for (const double drop : {1e-9, 1e-12, 1e-15, 1e-18}) {
+        std::vector<Lot> with_drops = jars;
+        for (const std::size_t at : {0u, 3u, 4u, 8u})
+            with_drops.insert(with_drops.begin() + static_cast<std::ptrdiff_t>(at),
+                              Lot{drop, 97.0, at});
+        EXPECT_NEAR(fitted_stages({1.0, 30.0}, with_drops), stages, 1e-4) << drop;
+    }
+    const std::vector<Lot> drops(5, Lot{1e-12, 79.0, 0});
+    EXPECT_NEAR(fitted_stages({1e6, 40.0}, drops), 1.0, 1e-6); // 79.0 is 0.3 below one stage
     for (Lot& jar : jars)
         jar.volume *= 25000.0; // millilitres of a charge of 25 L
     EXPECT_NEAR(fitted_stages({25000.0, 30.0}, jars), stages, 1e-5);
@@ -221,6 +231,12 @@ TEST(Stages, RefuseWhatNoStillGives) {
         },
         K::impossible, "volumes", {"2 jars", "three"});
     expect_refusal([&] { fitted_stages(charge, {}); }, K::impossible, "volumes", {"0 jars"});
+
+    expect_refusal(
+        [&] {
+            fitted_stages({2000.0, 40.0}, std::vector<Lot>(1001, Lot{1.0, 20.0, 0}));
+        },
+        K::impossible, "volumes", {"1001 jars", "3 to 1000"});
 
     std::vector<Lot> rising = good;
     for (std::size_t i = 0; i < rising.size(); ++i)
