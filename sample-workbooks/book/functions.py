@@ -36,8 +36,9 @@ def _inline(call, cells):
 
 
 def _example(function):
-    """(call, first figure of its result) of the first example that can stand in one cell."""
-    for example in function["example"]:
+    """(call, first figure of its result) of the first example that can stand in one cell, if
+    possible one that shows something."""
+    for example in sorted(function["example"], key=lambda one: one.get("result") == ""):
         result = example.get("result")
         while isinstance(result, list):
             result = result[0]

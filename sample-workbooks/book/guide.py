@@ -38,8 +38,8 @@ PARTS = (
         "next charge.",
         "For the next run: menu Jarbook, Add a run to this workbook. The run appears in the Run book by itself.")),
     ("How to read the sheets", (
-        "White boxes are filled in; grey cells are computed and protected (without a password: Tools, Protect Sheet). "
-        "Select a white box to see what belongs there.",
+        "Light boxes are filled in; grey cells are computed and protected (without a password: Tools, Protect Sheet). "
+        "Select a light box to see what belongs there.",
         "Strength is always % vol at 20 °C of the mixed liquid: 40, not 0.40. A reading is what the scale shows, uncorrected. "
         "Volumes are at 20 °C unless their box says as measured. Masses are what a balance in air shows.",
         "A cell shows an error where there is no right number, and sums stop at it. Menu Jarbook, Why this error? tells the "

@@ -1,5 +1,5 @@
 """How the workbooks look: named cell styles, page styles. Plain, calm, and printable in grey:
-what a person fills in is a white box, what is computed lies on pale grey, a caution is boxed in bold.
+what a person fills in is a light box, what is computed lies on pale grey, a caution is boxed in bold.
 """
 from odf.styles import NamedStyle, PageStyle
 

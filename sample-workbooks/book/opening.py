@@ -61,7 +61,7 @@ def still(pad):
         pad.label(f"H{row}", f"K{row}", label)
         pad.entry(name, fmt)
         pad.unit(f"M{row}", unit)
-    pad.note(f"H{L.LINE + 10}", f"M{L.LINE + 10}", "White boxes are filled in, grey cells are computed.")
+    pad.note(f"H{L.LINE + 10}", f"M{L.LINE + 10}", "Light boxes are filled in, grey cells are computed.")
 
 
 def to_look_at(pad):

@@ -1,4 +1,5 @@
 """A whole workbook: its sheets, styles, validations, names, settings, and the package."""
+import textwrap
 import zipfile
 
 from .formula import split_address, stored
@@ -55,6 +56,12 @@ def formula_true(formula):
     return f"of:is-true-formula({stored(formula)})"
 
 
+def _narrow(help_text):
+    """Broken into short lines: Calc shows each paragraph on one line."""
+    return "\n".join(line for paragraph in help_text.split("\n")
+                     for line in textwrap.wrap(paragraph, 64))
+
+
 class Workbook:
     def __init__(self, named_styles, page_styles, title, subject, generator):
         self.named_styles, self.page_styles = named_styles, page_styles
@@ -102,12 +109,12 @@ class Workbook:
                  "table:display-list": "unsorted" if lists else None,
                  "table:base-cell-address": base},
                 tag("table:help-message", {"table:title": validation.title,
-                                           "table:display": "true"}, paragraphs(validation.help)),
+                                           "table:display": "true"}, paragraphs(_narrow(validation.help))),
                 tag("table:error-message", {
                     "table:title": validation.title,
                     "table:message-type": "stop" if validation.stop else "warning",
                     "table:display": "true" if validation.condition else "false"},
-                    paragraphs(validation.error))))
+                    paragraphs(_narrow(validation.error)))))
         return tag("table:content-validations", None, *out)
 
     def content(self):
