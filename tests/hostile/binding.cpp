@@ -174,7 +174,7 @@ Outcome Binding::judged(const catalogue::Function& function, const Call& call,
             outcome.fault = "the reason is not that of this refusal";
         else
             outcome.reason = narrow(reasons[0].sentence);
-        if (outcome.reason.find("please report") != std::string::npos)
+        if (outcome.reason.find("could not be computed") != std::string::npos)
             outcome.fault = "a defect of ours: " + outcome.reason;
     } else if (outcome.fault.empty() && reasons_->latest().hasElements()) {
         outcome.fault = "a reason without a refusal";

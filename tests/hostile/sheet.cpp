@@ -17,8 +17,7 @@ using namespace jarbook::hostile;
 
 namespace {
 
-constexpr char usage[] = "jarbook-hostile-sheet [--calls N] [--seed N]\n";
-constexpr int batch_size = 50;
+constexpr char usage[] = "jarbook-hostile-sheet [--calls N] [--seed N] [--first N] [--batch N]\n";
 // One call is answered in milliseconds; a batch with whole columns in seconds, on a busy machine.
 constexpr auto batch_limit = std::chrono::seconds(120);
 
@@ -30,7 +29,9 @@ struct Entered {
 
 class Run {
 public:
-    explicit Run(std::uint64_t seed) : seed_(seed), office_(options()) {
+    // `batch`: so many formulas are entered at once.
+    Run(std::uint64_t seed, std::uint64_t batch)
+        : seed_(seed), batch_size_(batch), office_(options()) {
         office_.install(JARBOOK_OXT);
         reasons_.set(office_.service("org.jarbook.Reasons"), com::sun::star::uno::UNO_QUERY_THROW);
     }
@@ -39,12 +40,12 @@ public:
         document_.reset();
     }
 
-    int calls(std::uint64_t count) {
-        for (std::uint64_t first = 0; first < count; first += batch_size) {
+    int calls(std::uint64_t first, std::uint64_t count) {
+        for (std::uint64_t done = 0; done < count; done += batch_size_) {
             // Now and then another document: cells and strings of old batches go.
-            if (first % (batch_size * 200) == 0)
+            if (done % (batch_size_ * 200) == 0)
                 new_document();
-            batch(first, std::min<std::uint64_t>(batch_size, count - first));
+            batch(first + done, std::min(batch_size_, count - done));
         }
         std::printf("%-22s %9s %9s %9s %9s\n", "function", "formulas", "answers", "refused",
                     "by Calc");
@@ -181,6 +182,7 @@ private:
     }
 
     std::uint64_t seed_;
+    std::uint64_t batch_size_;
     Generator generator_;
     office::Office office_;
     std::optional<office::Document> document_;
@@ -192,18 +194,19 @@ private:
 } // namespace
 
 int main(int count, char** words) {
-    std::uint64_t calls = 5000;
-    std::uint64_t seed = 1;
+    std::map<std::string, std::uint64_t> numbers = {
+        {"--calls", 5000}, {"--seed", 1}, {"--first", 0}, {"--batch", 50}};
     for (int i = 1; i < count; i += 2) {
-        const std::string word = words[i];
-        if (i + 1 == count || (word != "--calls" && word != "--seed")) {
+        const auto number = numbers.find(words[i]);
+        if (i + 1 == count || number == numbers.end()) {
             std::cerr << usage;
             return 2;
         }
-        (word == "--calls" ? calls : seed) = std::strtoull(words[i + 1], nullptr, 10);
+        number->second = std::strtoull(words[i + 1], nullptr, 10);
     }
     try {
-        return Run(seed).calls(calls);
+        return Run(numbers["--seed"], std::max<std::uint64_t>(numbers["--batch"], 1))
+            .calls(numbers["--first"], numbers["--calls"]);
     } catch (const std::exception& trouble) {
         std::cerr << "jarbook-hostile-sheet: " << trouble.what() << "\n";
         return 1;

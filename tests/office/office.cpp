@@ -1,6 +1,7 @@
 #include "office.hpp"
 
 #include <com/sun/star/beans/PropertyValue.hpp>
+#include <com/sun/star/container/XEnumerationAccess.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/frame/XComponentLoader.hpp>
 #include <com/sun/star/sheet/FunctionArgument.hpp>
@@ -15,11 +16,11 @@ using namespace com::sun::star;
 namespace {
 
 uno::Reference<sheet::XSpreadsheetDocument> load(Session& session, const rtl::OUString& url,
-                                                 const std::string& what) {
+                                                 const std::string& what, Shown shown = Shown::no) {
     return session.call(what, [&] {
         uno::Sequence<beans::PropertyValue> hidden(1);
         hidden.getArray()[0].Name = "Hidden";
-        hidden.getArray()[0].Value <<= true;
+        hidden.getArray()[0].Value <<= shown == Shown::no;
         const auto loader = session.as<frame::XComponentLoader>(session.desktop(), what);
         const auto component = loader->loadComponentFromURL(url, "_blank", 0, hidden);
         if (!component.is())
@@ -82,10 +83,25 @@ Document Office::new_document() {
             "the new spreadsheet"};
 }
 
-Document Office::open(const std::filesystem::path& file) {
+Document Office::open(const std::filesystem::path& file, Shown shown) {
     if (!std::filesystem::exists(file))
         throw OfficeError("there is no file " + file.string());
-    return {session_, load(*session_, to_url(file), "opening " + file.string()), file.string()};
+    return {session_, load(*session_, to_url(file), "opening " + file.string(), shown),
+            file.string()};
+}
+
+std::vector<Document> Office::open_documents() {
+    return session_->call("looking for open documents", [&] {
+        std::vector<Document> result;
+        const auto all = session_->desktop()->getComponents()->createEnumeration();
+        while (all->hasMoreElements()) {
+            const uno::Reference<sheet::XSpreadsheetDocument> document(all->nextElement(),
+                                                                       uno::UNO_QUERY);
+            if (document.is())
+                result.push_back(Document(session_, document, "an open document"));
+        }
+        return result;
+    });
 }
 
 std::vector<FunctionDescription> Office::function_descriptions() {

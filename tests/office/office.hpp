@@ -33,6 +33,9 @@ struct Options {
     std::filesystem::path profile = {};
     // An X display such as ":99" for a visible office; empty: headless.
     std::string display = {};
+    // Whether the office looks after what a crash leaves behind, as it does for a person. Without a
+    // display it then believes in one that nobody sees.
+    bool recovery = false;
     // Type libraries, beside the office's own, that the calling program wants to speak.
     std::vector<std::filesystem::path> types = {};
     // The folder of soffice.bin; empty: the office this was built with.
@@ -56,6 +59,8 @@ struct FunctionDescription {
 // What follows upon installing or removing an extension: a person may well go on working.
 enum class Afterwards { start_again, go_on };
 
+enum class Shown { no, yes };
+
 class Office {
 public:
     explicit Office(Options options = {});
@@ -74,8 +79,10 @@ public:
     std::optional<std::string> extension_version(const std::string& identifier);
 
     Document new_document();
-    // Opens hidden, whatever the type.
-    Document open(const std::filesystem::path& file);
+    // Opens whatever the type; shown, it is also what a crash recovery looks after.
+    Document open(const std::filesystem::path& file, Shown shown = Shown::no);
+    // The spreadsheets that are open, however they came to be.
+    std::vector<Document> open_documents();
 
     // All functions the wizard offers; ours are those whose names begin with SPIRIT.
     std::vector<FunctionDescription> function_descriptions();

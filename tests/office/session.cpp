@@ -51,13 +51,14 @@ std::vector<std::string> command_line(const Options& options, const Profile& pro
         (program_of(options) / "soffice.bin").string(),
         "-env:UserInstallation=" + to_utf8(to_url(profile.folder())),
         "--accept=pipe,name=" + pipe + ";urp;StarOffice.ComponentContext",
-        "--norestore",
         "--nologo",
         "--nodefault",
         "--nofirststartwizard",
         "--nolockcheck",
     };
-    if (options.display.empty())
+    if (!options.recovery)
+        command.push_back("--norestore");
+    if (options.display.empty() && !options.recovery)
         command.push_back("--headless");
     return command;
 }
