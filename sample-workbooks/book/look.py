@@ -40,6 +40,7 @@ NAMED_STYLES = [
     NamedStyle("Jarbook text", cell=_wrap | {"style:vertical-align": "top"}, paragraph=_left),
     NamedStyle("Jarbook input", cell=_thin | _open | {"fo:background-color": PAPER}, paragraph=_right),
     NamedStyle("Jarbook input text", "Jarbook input", cell={"fo:wrap-option": "no-wrap",
+                                                            "style:shrink-to-fit": "true",
                                                             "fo:padding-left": "0.9mm"},
                paragraph=_left, letters={"fo:font-size": "9pt"}),
     NamedStyle("Jarbook computed", cell={"fo:background-color": COMPUTED,

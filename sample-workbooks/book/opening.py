@@ -41,7 +41,8 @@ def the_run(pad):
         pad.sheet.put(f"A{row}", label, style="Jarbook label", to=f"C{last_line}",
                       cell={"style:vertical-align": "top"})
         pad.entry(name, fmt, f"G{last_line}", text=True,
-                  cell={"fo:wrap-option": "wrap", "style:vertical-align": "top"})
+                  cell={"fo:wrap-option": "wrap", "style:vertical-align": "top",
+                        "style:shrink-to-fit": "false"})
 
 
 def still(pad):
