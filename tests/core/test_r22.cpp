@@ -75,11 +75,12 @@ TEST(R22, MisprintsInCirculationAreNotFollowed) {
 }
 
 TEST(R22, AgreesWithTheSumAsPrinted) {
-    // The same formula in another order of summation: its largest terms are near 1e6, and the
-    // rounding of some thirty of them stays below 1e-8 kg/m3.
+    // The printed sum in long double. The core sums about p = 1/2, in double, terms of up to 1e3
+    // kg/m3: some fifty roundings of 1e-13 each, 1e-11 at the very most.
     for (double t = -20.0; t <= 40.0; t += 1.25)
         for (double p = 0.0; p <= 1.0; p += 1.0 / 64.0)
-            ASSERT_NEAR(r22::density_kg_m3(p, t), plain_r22::density(p, t), 1e-8)
+            ASSERT_NEAR(r22::density_kg_m3(p, t),
+                        static_cast<double>(plain_r22::density<long double>(p, t)), 1e-11)
                 << "p " << p << " t " << t;
 }
 
@@ -185,8 +186,8 @@ TEST(R22, TrallesPrintedDifferencesAreThoseOfItsColumn) {
 
 TEST(R22, DensityFallsWithStrengthWhereverLiquid) {
     // What the bracketed inverse rests on: the slope is below zero over the whole liquid region, on
-    // a grid fine enough for a polynomial of degree 11 and 5, and steep enough that the 1e-10 kg/m3
-    // of rounding in the formula is less than 1e-9 % vol (1e-11 of mass fraction).
+    // a grid fine enough for a polynomial of degree 11 and 5, and steep enough that the 1e-11 kg/m3
+    // of rounding in the formula is far below 1e-9 % vol (1e-11 of mass fraction).
     for (int i = 0; i <= 600; ++i) {
         const double t = -20.0 + 0.1 * i;
         const r22::DensityAt formula(t);
@@ -200,7 +201,7 @@ TEST(R22, DensityFallsWithStrengthWhereverLiquid) {
 
 TEST(R22, SlopeIsThatOfTheDensity) {
     // Central difference of the value itself; h^2 times a third derivative of at most some 1e4,
-    // and 1e-10/h of rounding.
+    // and 1e-12/h of rounding.
     constexpr double h = 1e-4;
     for (const double t : {-20.0, 0.0, 20.0, 40.0}) {
         const r22::DensityAt formula(t);
@@ -225,8 +226,8 @@ TEST(R22, PerCentByVolumeRisesWithMassFraction) {
 }
 
 TEST(R22, InverseOfVolumeAgreesWithBisection) {
-    // Bisection of the plain formula ends at neighbouring doubles; both formulas round to about
-    // 1e-8 kg/m3, that is less than 1e-10 of mass fraction.
+    // Bisection of the plain formula ends at neighbouring doubles; in double the printed sum rounds
+    // to 1e-9 kg/m3, that is less than 1e-10 of mass fraction.
     for (const double t : {10.0, 15.0, 20.0, 30.0})
         for (double q = 0.0; q <= 100.0; q += 0.625)
             ASSERT_NEAR(r22::mass_fraction_from_pct_vol(q, r22::DensityAt(t)),
