@@ -67,6 +67,18 @@ TEST(PlanWhole, EqualsBruteForce) {
     EXPECT_LT(possible, tasks * 9 / 10);
 }
 
+TEST(PlanWhole, EqualsBruteForceBeyondOneBlockAndOneGap) {
+    // Halves of more than 64 subsets are searched in blocks, and of more than 20 jars only some are
+    // open at first.
+    int possible = 0;
+    for (const Kind kind : plan_oracle::kinds)
+        for (std::uint64_t seed = 1; seed <= 3; ++seed)
+            expect_best(kind, 16, 2000 + seed, possible);
+    EXPECT_GT(possible, 6);
+    for (const Kind kind : {Kind::random, Kind::decimal, Kind::with_water})
+        expect_best(kind, 22, 3000, possible);
+}
+
 TEST(PlanWhole, WorkedByHand) {
     // Pure alcohol 0.39, 0.36, 0.33. 1.7 at 43 % vol: 0.731 to 0.76755; only the first two.
     const auto jars = jars_of({{0.5, 78, 1}, {0.5, 72, 1}, {0.5, 66, 1}});
@@ -97,7 +109,7 @@ TEST(PlanWhole, TiesGoToTheOrderOfTheJars) {
 }
 
 TEST(PlanWhole, ManyEqualJars) {
-    // 200 equal jars of equal preference: the first 67 (66.67 are needed).
+    // Equal jars of equal preference: the first ones, as many as are needed.
     std::vector<PlanJar> jars;
     for (std::size_t i = 0; i < 40; ++i)
         jars.push_back({{0.5, 60.0, i}, 1.0});
