@@ -1,13 +1,20 @@
 #include "menu_support.hpp"
 
+#include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/chart2/data/XDataSource.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/document/XEmbeddedObjectSupplier.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/ConditionOperator.hpp>
+#include <com/sun/star/sheet/XCalculatable.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
+#include <com/sun/star/sheet/XSheetConditionalEntries.hpp>
 #include <com/sun/star/table/CellAddress.hpp>
 #include <com/sun/star/table/XTableChartsSupplier.hpp>
+#include <com/sun/star/util/XCloseable.hpp>
 #include <com/sun/star/util/XModifiable.hpp>
 #include <ostream>
 #include <sstream>
@@ -59,6 +66,61 @@ std::pair<int, int> position(const std::string& cell) {
     for (; at < cell.size() && cell[at] >= 'A'; ++at)
         column = column * 26 + (cell[at] - 'A' + 1);
     return {column - 1, std::stoi(cell.substr(at)) - 1};
+}
+
+std::vector<std::string> drawn_ranges(office::Office& office, const office::Sheet& sheet) {
+    return office.call("reading charts", [&] {
+        std::vector<std::string> ranges;
+        const uno::Reference<table::XTableChartsSupplier> supplier(sheet.uno(),
+                                                                   uno::UNO_QUERY_THROW);
+        const auto charts = supplier->getCharts();
+        for (const rtl::OUString& name : charts->getElementNames()) {
+            const uno::Reference<document::XEmbeddedObjectSupplier> chart(charts->getByName(name),
+                                                                          uno::UNO_QUERY_THROW);
+            const uno::Reference<chart2::data::XDataSource> source(chart->getEmbeddedObject(),
+                                                                   uno::UNO_QUERY_THROW);
+            for (const auto& sequence : source->getDataSequences())
+                for (const auto& part : {sequence->getLabel(), sequence->getValues()})
+                    if (part.is())
+                        ranges.push_back(office::to_utf8(part->getSourceRangeRepresentation()));
+        }
+        return ranges;
+    });
+}
+
+void add_condition(office::Document& document, const std::string& cells,
+                   const std::string& formula) {
+    shared_office().call("adding a condition", [&] {
+        const auto property = [](const char* name, const uno::Any& value) {
+            beans::PropertyValue result;
+            result.Name = rtl::OUString::createFromAscii(name);
+            result.Value = value;
+            return result;
+        };
+        const uno::Reference<beans::XPropertySet> range(document.sheet().range(cells).uno(),
+                                                        uno::UNO_QUERY_THROW);
+        const uno::Reference<sheet::XSheetConditionalEntries> entries(
+            range->getPropertyValue("ConditionalFormat"), uno::UNO_QUERY_THROW);
+        const beans::PropertyValue entry[] = {
+            property("Operator", uno::Any(sheet::ConditionOperator_FORMULA)),
+            property("Formula1", uno::Any(office::to_uno(formula))),
+            property("StyleName", uno::Any(rtl::OUString("Heading 1")))};
+        entries->addNew(uno::Sequence<beans::PropertyValue>(entry, 3));
+        range->setPropertyValue("ConditionalFormat", uno::Any(entries));
+    });
+}
+
+void close(const uno::Reference<sheet::XSpreadsheetDocument>& document) {
+    const uno::Reference<util::XCloseable> closeable(document, uno::UNO_QUERY_THROW);
+    closeable->close(true);
+}
+
+void set_automatic_calculation(office::Document& document, bool on) {
+    shared_office().call("switching automatic calculation", [&] {
+        const uno::Reference<sheet::XCalculatable> calculation(document.uno(),
+                                                               uno::UNO_QUERY_THROW);
+        calculation->enableAutomaticCalculation(on);
+    });
 }
 
 Findings explain(office::Document& document, const std::string& cell, int sheet) {

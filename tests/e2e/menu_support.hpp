@@ -50,6 +50,18 @@ testing::AssertionResult has_finding(const Findings& findings, const std::string
 // values, sheets, names, charts, undo steps, the modified flag and the address.
 std::string everything_about(office::Document& document);
 
+// What the charts of a sheet draw: "$Sheet1.$A$1:$A$4" …
+std::vector<std::string> drawn_ranges(office::Office& office, const office::Sheet& sheet);
+
+// Shows the cells in another style where the formula is true.
+void add_condition(office::Document& document, const std::string& cells,
+                   const std::string& formula);
+
+// A document that was opened by somebody else than the harness.
+void close(const com::sun::star::uno::Reference<com::sun::star::sheet::XSpreadsheetDocument>&);
+
+void set_automatic_calculation(office::Document& document, bool on);
+
 // Names a cell's column and row, counted from 0: "C5".
 std::pair<int, int> position(const std::string& cell);
 

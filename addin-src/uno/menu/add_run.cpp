@@ -141,6 +141,7 @@ AddedRun add_run_sheet(const Context& context, const Document& document) {
         throw uno::RuntimeException("the packed run log is not whole", nullptr);
 
     const UndoDropped dropped(document);
+    const Unprotected open(sheet_at(document, run_book->sheet)); // before anything is done
     AddedRun added;
     added.name = next_name(document);
     const sal_Int32 at = place_for_run(document, run_book->sheet);

@@ -61,9 +61,9 @@ private:
     std::map<Place, bool> known_;
 };
 
-bool uses(const Formula& formula, sal_Int32 code) {
+bool uses(const Formula& formula, const std::set<sal_Int32>& functions) {
     for (const Token& token : formula.tokens)
-        if (token.OpCode == code)
+        if (functions.contains(token.OpCode))
             return true;
     return false;
 }
@@ -74,14 +74,16 @@ ExtensionCells extension_cells(const FormulaReader& reader) {
     const Document& document = reader.document();
     const uno::Reference<container::XIndexAccess> sheets(document->getSheets(),
                                                          uno::UNO_QUERY_THROW);
-    // MULTIPLE.OPERATIONS computes other cells' formulas again, with other values in their places.
-    sal_Int32 multiple = reader.codes().function("MULTIPLE.OPERATIONS");
-    if (multiple < 0)
-        multiple = reader.codes().function("TABLE");
+    // Functions that take more of a cell than its value: MULTIPLE.OPERATIONS (here TABLE) computes
+    // formulas again, with other values in other cells; the rest look at the formula itself.
+    std::set<sal_Int32> formula_takers;
+    for (const char* name : {"MULTIPLE.OPERATIONS", "TABLE", "FORMULA", "ISFORMULA"})
+        formula_takers.insert(reader.codes().function(name));
+    formula_takers.erase(-1);
 
     ExtensionCells cells;
     std::set<Place> needing;
-    std::vector<Place> repeating;
+    std::vector<Place> taking;
     std::set<Place> seen; // parts of arrays
     for (sal_Int32 s = 0; s < sheets->getCount(); ++s) {
         const uno::Reference<sheet::XCellRangesQuery> query(sheet_at(document, s),
@@ -108,13 +110,13 @@ ExtensionCells extension_cells(const FormulaReader& reader) {
                     cells.single.push_back(place);
                     needing.insert(place);
                 } else if (const auto formula = reader.read(place);
-                           formula && uses(*formula, multiple)) {
-                    repeating.push_back(place);
+                           formula && uses(*formula, formula_takers)) {
+                    taking.push_back(place);
                 }
             }
     }
     Dependence dependence(reader, needing);
-    for (const Place& place : repeating)
+    for (const Place& place : taking)
         if (dependence.holds(place))
             cells.single.push_back(place);
     return cells;

@@ -237,6 +237,8 @@ void OddArguments::list(const Where& where, const Node& node, const catalogue::F
 void OddArguments::percent(const Place& cell, const catalogue::Function& function,
                            const catalogue::Argument& argument, double value) {
     const std::string name(argument.name);
+    if (!fractions_.insert(cell).second)
+        return; // told already, as an argument of another name
     if (is_percent(cell))
         add({cell, Finding::Kind::odd, std::string(function.name), name, number_text(value),
              "This " + name + " is formatted as per cent: the cell holds " + number_text(value) +

@@ -48,6 +48,7 @@ private:
     std::map<std::tuple<std::string, sal_Int32, bool, sal_Int32>, std::map<Place, double>>
         temperatures_;
     std::map<sal_Int32, bool> percent_formats_;
+    std::set<Place> fractions_; // cells looked at for strengths written as fractions
 };
 
 } // namespace jarbook::menu

@@ -85,6 +85,8 @@ PlainCopyReport save_plain_copy(const Context& context, const Document& document
     report.remarks = leftover_remarks(in_copy);
     report.names = remove_names(in_copy);
     calculation->enableAutomaticCalculation(automatic);
+    if (automatic) // loading leaves a few formulas at 0, such as those in repeated rows
+        calculation->calculateAll();
 
     const uno::Reference<frame::XStorable> storable(copy.document(), uno::UNO_QUERY_THROW);
     Properties store;

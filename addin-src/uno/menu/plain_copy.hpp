@@ -20,10 +20,10 @@ struct PlainCopyReport {
 };
 
 // Stores a copy in which every cell that needs the extension (openly, through a named expression,
-// in an array formula, or by MULTIPLE.OPERATIONS over such a cell) holds the value that the
-// document shows now; error cells keep their error. All else stays, in the copy as in the document.
-// Throws IllegalArgumentException for another filter or the document's own address, and what
-// storing throws.
+// in an array formula, or by taking such a cell's formula, as MULTIPLE.OPERATIONS and FORMULA do)
+// holds the value that the document shows now; error cells keep their error. All else stays, in the
+// copy as in the document. Throws IllegalArgumentException for another filter or the document's own
+// address, and what storing throws.
 PlainCopyReport save_plain_copy(const Context& context, const Document& document,
                                 const rtl::OUString& url, const rtl::OUString& filter);
 

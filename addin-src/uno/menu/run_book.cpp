@@ -14,7 +14,6 @@
 #include <com/sun/star/sheet/XNamedRanges.hpp>
 #include <com/sun/star/uno/RuntimeException.hpp>
 #include <com/sun/star/util/XNumberFormatsSupplier.hpp>
-#include <com/sun/star/util/XProtectable.hpp>
 
 namespace jarbook::menu {
 
@@ -23,40 +22,6 @@ using namespace com::sun::star;
 namespace {
 
 using Cell = uno::Reference<table::XCell>;
-
-// The protection is there against slips; it comes back when this goes.
-class Unprotected {
-public:
-    explicit Unprotected(const uno::Reference<sheet::XSpreadsheet>& sheet)
-        : sheet_(sheet, uno::UNO_QUERY_THROW), was_protected_(sheet_->isProtected()) {
-        if (!was_protected_)
-            return;
-        try {
-            sheet_->unprotect("");
-        } catch (const lang::IllegalArgumentException&) {
-            // It has a password of the user's own.
-        }
-        if (sheet_->isProtected())
-            throw uno::RuntimeException(
-                "the Run book is protected with a password. Take the protection away first: "
-                "Tools, Protect Sheet",
-                nullptr);
-    }
-    ~Unprotected() {
-        try {
-            if (was_protected_)
-                sheet_->protect("");
-        } catch (const uno::Exception&) {
-            // Left open: nothing is lost.
-        }
-    }
-    Unprotected(const Unprotected&) = delete;
-    Unprotected& operator=(const Unprotected&) = delete;
-
-private:
-    uno::Reference<util::XProtectable> sheet_;
-    bool was_protected_;
-};
 
 // Style and number format of a cell of another document.
 void take_over_look(const Document& from, const Cell& source, const Document& to,
@@ -105,6 +70,30 @@ uno::Sequence<sheet::FormulaToken> pointed_at(uno::Sequence<sheet::FormulaToken>
 
 } // namespace
 
+Unprotected::Unprotected(const uno::Reference<sheet::XSpreadsheet>& sheet)
+    : sheet_(sheet, uno::UNO_QUERY_THROW), was_protected_(sheet_->isProtected()) {
+    if (!was_protected_)
+        return;
+    try {
+        sheet_->unprotect("");
+    } catch (const lang::IllegalArgumentException&) {
+        // It has a password of the user's own.
+    }
+    if (sheet_->isProtected())
+        throw uno::RuntimeException("the Run book is protected with a password. Take the "
+                                    "protection away first: Tools, Protect Sheet",
+                                    nullptr);
+}
+
+Unprotected::~Unprotected() {
+    try {
+        if (was_protected_)
+            sheet_->protect("");
+    } catch (const uno::Exception&) {
+        // Left open: nothing is lost.
+    }
+}
+
 std::optional<Area> named_area(const Document& document, sal_Int32 sheet, const char* name) {
     const uno::Reference<beans::XPropertySet> owner(sheet_at(document, sheet),
                                                     uno::UNO_QUERY_THROW);
@@ -138,7 +127,6 @@ void enter_in_run_book(const Document& document, sal_Int32 run_sheet, const Docu
                        const RunBook& pristine_book, sal_Int32 pristine_run_sheet) {
     const RunBook book = run_book_of(document).value();
     const auto sheet = sheet_at(document, book.sheet);
-    const Unprotected open(sheet);
     const uno::Reference<sheet::XCellRangeMovement> rows(sheet, uno::UNO_QUERY_THROW);
     const sal_Int32 row = book.end_row;
     rows->insertCells(table::CellRangeAddress(static_cast<sal_Int16>(book.sheet), 0, row, 0, row),
