@@ -15,8 +15,9 @@ DATA = pathlib.Path(__file__).parent.parent / "data" / "printed-values.csv"
 COLUMNS = (("A", 84, "Entry"), ("B", 25, "Printed"), ("C", 22, "Unit"), ("D", 25, "Computed"),
            ("E", 28, "Difference"), ("F", 25, "Tolerance ±"), ("G", 24, "Verdict"),
            ("H", 66, "Why this tolerance"), ("I", 76, "Source"))
-OWN, OWN_ROWS = 6, 12       # section head of the user's own handbook
-TABLE = OWN + 3 + OWN_ROWS  # section head of the published values
+TABLE = 6      # heads of the published values, repeated on each page. Nothing that may be blank is
+               # computed above: without a stored result the office shows 0 there (DEVELOPERS.md).
+OWN_ROWS = 12  # for the user's own handbook, below the published values
 
 TASKS = ("true strength", "reading", "density", "volume factor", "water for 100 L")
 OWN_INPUTS = {
@@ -37,14 +38,14 @@ def _verdict(row):
     return f'IF(D{row}="";"";IF(ISERROR(E{row});"error";IF(ABS(E{row})<=F{row};"within";"outside")))'
 
 
-def _own(sheet):
-    sheet.put(f"A{OWN}", "Your own handbook: type its entries here", style="Jarbook section", to=f"I{OWN}")
+def _own(sheet, own):
+    sheet.put(f"A{own}", "Your own handbook: type its entries here", style="Jarbook section", to=f"I{own}")
     heads = ("Table", "Strength or\nreading, % vol", "Temp. °C,\nor target % vol", "Printed", "Computed", "Difference",
              "Tolerance ±", "Verdict", "Unit")
     for column, text in zip("ABCDEFGHI", heads):
-        sheet.put(f"{column}{OWN + 1}", text, style="Jarbook heading")
-    sheet.heights[OWN + 1] = 9
-    first = OWN + 2
+        sheet.put(f"{column}{own + 1}", text, style="Jarbook heading")
+    sheet.heights[own + 1] = 9
+    first = own + 2
     for row in range(first, first + OWN_ROWS):
         text = dict(style="Jarbook input text")
         sheet.put(f"A{row}", validation=OWN_INPUTS["task"], **text)
@@ -66,7 +67,9 @@ def _own(sheet):
         sheet.put(f"H{row}", formula=f'IF(OR(F{row}="";G{row}="");"";IF(ABS(F{row})<=G{row};"within";"outside"))',
                   style="Jarbook computed text")
         sheet.put(f"I{row}", formula=f'IF(E{row}="";"";{units})', style="Jarbook computed text")
-    sheet.condition(f"H{first}:H{first + OWN_ROWS - 1}", f'$H{first}="outside"', "Jarbook query")
+    last = first + OWN_ROWS - 1
+    sheet.condition(f"H{first}:H{last}", f'$H{first}="outside"', "Jarbook query")
+    return last
 
 
 def _places(row):
@@ -114,10 +117,13 @@ def add(book):
         sheet.width(column, width)
     sheet.put("A1", "Printed tables", style="Jarbook title", to="I1")
     sheet.put("A2", "Published values beside what this office computes. A difference within the tolerance is explained by the "
-              "printed digits or by the stated reason.", style="Jarbook note", to="I2")
+              "printed digits or by the stated reason. Below them is room for your own handbook.", style="Jarbook note",
+              to="I2")
     sheet.heights |= {1: 8, 2: 5, 3: 2, 5: 3}
-    _own(sheet)
     first, last, count = _published(sheet)
+    own = last + 2
+    end = _own(sheet, own)
+    sheet.put("H4", "Your own handbook: to its place below", style="Jarbook label", link=f"#'{SHEET}'.A{own + 2}")
     verdicts = f"$G${first}:$G${last}"
     sheet.put("A4", "All published values within their tolerance?", style="Jarbook label")
     sheet.put("B4", formula=f'IF(COUNTIF({verdicts};"within")={count};"yes, all "&COUNTIF({verdicts};"within");'
@@ -126,6 +132,6 @@ def add(book):
     sheet.name_cell("printed_verdict", "B4")
     sheet.condition("B4", 'LEFT(B4;2)="NO"', "Jarbook caution")
     sheet.condition(f"G{first}:G{last}", f'AND($G{first}<>"";$G{first}<>"within")', "Jarbook query")
-    sheet.print_range = f"A1:I{last}"
+    sheet.print_range = f"A1:I{end}"
     sheet.title_rows = (TABLE, TABLE)
     return sheet
