@@ -117,7 +117,16 @@ void Session::start(const Options& options) {
             process_ = std::make_unique<Process>(command, environment, profile_.log());
         else if (status)
             throw failure(what + " ended with status " + std::to_string(*status), nullptr);
-        if (connect(url)) {
+        bool connected = false;
+        try {
+            connected = connect(url);
+        } catch (const OfficeError&) {
+            // One that hands over may go while it is being asked.
+            if (process_->wait(std::chrono::seconds(2)) == 0)
+                throw in_use();
+            throw;
+        }
+        if (connected) {
             if (process_->holds_socket(pipe))
                 return;
             desktop_.clear();
