@@ -7,6 +7,7 @@
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/util/XProtectable.hpp>
 #include <filesystem>
 #include <memory>
 #include <set>
@@ -233,6 +234,39 @@ TEST_F(PlainCopy, TheWorkedExample) {
                 << format.ending << ", charts of " << season.sheet_names()[s];
         }
         EXPECT_GE(charts, 7) << "a chart on each run sheet and in the Run book";
+    }
+}
+
+TEST_F(PlainCopy, AProtectedSheetStaysSo) {
+    sheet().range("A1:B3").set_values({{50.0, 10.0}, {60.0, 15.0}, {70.0, 20.0}});
+    cell("C1").set_formula("=SPIRIT.STRENGTH(A1;B1)");
+    cell("C2").set_formula("=\"Jarbook \"&SPIRIT.VERSION()");
+    cell("C3").set_formula("=SPIRIT.CHARGECHECK(50;30;100)"); // an empty text
+    cell("C4").set_formula("=SPIRIT.STRENGTH(A1;99)");
+    sheet().range("D1:D3").set_array_formula("=SPIRIT.STRENGTH(A1:A3;B1:B3)");
+    const auto protectable = [](office::Document& of) {
+        return uno::Reference<util::XProtectable>(of.sheet().uno(), uno::UNO_QUERY_THROW);
+    };
+    for (const char* password : {"", "angels' share"}) {
+        shared_office().call("protecting",
+                             [&] { protectable(document())->protect(office::to_uno(password)); });
+        for (const Format& format : formats) {
+            copy(document(), format);
+            office::Document plain = bare_office().open(file(format));
+            plain.hard_recalculate();
+            expect_nothing_of_ours(plain);
+            for (const char* same : {"C1", "C2", "C3", "D1", "D2", "D3"})
+                EXPECT_TRUE(is_same(cell(same).value(), plain.sheet().cell(same).value()))
+                    << format.ending << ": " << same;
+            EXPECT_NE(plain.sheet().cell("C4").error(), 0);
+            bare_office().call("asking for protection", [&] {
+                EXPECT_TRUE(protectable(plain)->isProtected()) << format.ending;
+            });
+        }
+        shared_office().call("taking the protection away", [&] {
+            protectable(document())->unprotect(office::to_uno(password));
+            ASSERT_FALSE(protectable(document())->isProtected());
+        });
     }
 }
 

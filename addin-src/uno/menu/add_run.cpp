@@ -1,5 +1,6 @@
 #include "add_run.hpp"
 
+#include "action_lock.hpp"
 #include "arguments.hpp"
 #include "packed.hpp"
 #include "run_book.hpp"
@@ -141,6 +142,7 @@ AddedRun add_run_sheet(const Context& context, const Document& document) {
         throw uno::RuntimeException("the packed run log is not whole", nullptr);
 
     const UndoDropped dropped(document);
+    const ActionLock lock(document);
     const Unprotected open(sheet_at(document, run_book->sheet)); // before anything is done
     AddedRun added;
     added.name = next_name(document);

@@ -86,20 +86,24 @@ rtl::OUString error_formula(sal_Int32 code, Errors errors) {
 
 } // namespace
 
+rtl::OUString constant_formula(const Value& value, Errors errors) {
+    if (const auto* error = std::get_if<CellError>(&value))
+        return error_formula(error->code, errors);
+    return std::holds_alternative<std::string>(value) ? rtl::OUString("=\"\"") : rtl::OUString();
+}
+
 void write_constant(const uno::Reference<table::XCell>& cell, const Value& value, Errors errors) {
     if (const auto* number = std::get_if<double>(&value)) {
         cell->setValue(*number);
     } else if (const auto* text = std::get_if<std::string>(&value)) {
         if (text->empty()) {
-            cell->setFormula("=\"\"");
+            cell->setFormula(constant_formula(value, errors));
             return;
         }
         const uno::Reference<text::XTextRange> range(cell, uno::UNO_QUERY_THROW);
         range->setString(ustring(*text));
-    } else if (const auto* error = std::get_if<CellError>(&value)) {
-        cell->setFormula(error_formula(error->code, errors));
     } else {
-        cell->setFormula("");
+        cell->setFormula(constant_formula(value, errors));
     }
 }
 

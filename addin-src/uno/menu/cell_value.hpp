@@ -31,6 +31,8 @@ enum class Errors {
     all,    // as Calc knows them, =#ERR502! among them
     common, // only the seven that every spreadsheet has; others become #VALUE!
 };
+// The formula of an error or an empty text.
+rtl::OUString constant_formula(const Value& value, Errors errors);
 void write_constant(const com::sun::star::uno::Reference<com::sun::star::table::XCell>& cell,
                     const Value& value, Errors errors);
 

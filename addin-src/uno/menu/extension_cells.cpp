@@ -3,6 +3,7 @@
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/sheet/XFormulaTokens.hpp>
 #include <map>
 
 namespace jarbook::menu {
@@ -61,8 +62,8 @@ private:
     std::map<Place, bool> known_;
 };
 
-bool uses(const Formula& formula, const std::set<sal_Int32>& functions) {
-    for (const Token& token : formula.tokens)
+bool uses(const uno::Sequence<Token>& tokens, const std::set<sal_Int32>& functions) {
+    for (const Token& token : tokens)
         if (functions.contains(token.OpCode))
             return true;
     return false;
@@ -84,35 +85,33 @@ ExtensionCells extension_cells(const FormulaReader& reader) {
     ExtensionCells cells;
     std::set<Place> needing;
     std::vector<Place> taking;
-    std::set<Place> seen; // parts of arrays
     for (sal_Int32 s = 0; s < sheets->getCount(); ++s) {
         const uno::Reference<sheet::XCellRangesQuery> query(sheet_at(document, s),
                                                             uno::UNO_QUERY_THROW);
         const auto parts = query->queryContentCells(sheet::CellFlags::FORMULA)->getRangeAddresses();
         for (const auto& part : parts)
             for (const Place& place : formula_cells(document, area_of(part))) {
-                if (seen.contains(place))
+                const uno::Reference<sheet::XFormulaTokens> formula(cell_at(document, place),
+                                                                    uno::UNO_QUERY_THROW);
+                const auto tokens = formula->getTokens();
+                // Cells of an array but the first only point at it.
+                if (tokens.getLength() == 0 || tokens[0].OpCode == reader.codes().array_part)
                     continue;
-                if (const auto array = reader.array_around(place)) {
-                    const auto formula = reader.read(place);
-                    const bool needs = formula && formula->calls_ours;
-                    if (needs)
-                        cells.arrays.push_back(*array);
-                    for (sal_Int32 r = array->first.row; r <= array->last.row; ++r)
-                        for (sal_Int32 c = array->first.column; c <= array->last.column; ++c) {
-                            seen.insert({s, c, r});
-                            if (needs)
-                                needing.insert({s, c, r});
-                        }
+                if (!reader.needs_extension(tokens)) {
+                    if (uses(tokens, formula_takers))
+                        taking.push_back(place);
                     continue;
                 }
-                if (reader.needs_extension(cell_at(document, place))) {
+                const auto array = reader.array_around(place);
+                if (!array) {
                     cells.single.push_back(place);
                     needing.insert(place);
-                } else if (const auto formula = reader.read(place);
-                           formula && uses(*formula, formula_takers)) {
-                    taking.push_back(place);
+                    continue;
                 }
+                cells.arrays.push_back(*array);
+                for (sal_Int32 r = array->first.row; r <= array->last.row; ++r)
+                    for (sal_Int32 c = array->first.column; c <= array->last.column; ++c)
+                        needing.insert({s, c, r});
             }
     }
     Dependence dependence(reader, needing);

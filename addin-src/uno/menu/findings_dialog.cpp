@@ -18,8 +18,6 @@
 #include <com/sun/star/awt/XWindow.hpp>
 #include <com/sun/star/view/SelectionType.hpp>
 #include <cppuhelper/implbase4.hxx>
-#include <cppuhelper/weakref.hxx>
-#include <mutex>
 #include <rtl/ref.hxx>
 
 namespace jarbook::menu {
@@ -91,9 +89,18 @@ public:
             return;
         closed_ = true;
         const rtl::Reference<FindingsDialog> alive(this);
+        // Nothing of the office may be held when it ends.
+        if (shown().get() == this)
+            shown().clear();
         if (situation_.frame().is())
             situation_.frame()->removeEventListener(static_cast<awt::XActionListener*>(this));
         dialog_.dispose();
+    }
+
+    // The one that is open, or none. Dialogs live on the office's main thread only.
+    static rtl::Reference<FindingsDialog>& shown() {
+        static rtl::Reference<FindingsDialog> open;
+        return open;
     }
 
     void SAL_CALL actionPerformed(const awt::ActionEvent& event) override {
@@ -220,12 +227,10 @@ private:
 } // namespace
 
 void show_findings(const Situation& situation, const Outcome& outcome) {
-    // Dialogs live on the office's main thread only.
-    static rtl::Reference<FindingsDialog> last;
-    if (last.is())
-        last->close();
-    last = new FindingsDialog(situation, outcome);
-    last->open();
+    if (const rtl::Reference<FindingsDialog> before = FindingsDialog::shown(); before.is())
+        before->close();
+    FindingsDialog::shown() = new FindingsDialog(situation, outcome);
+    FindingsDialog::shown()->open();
 }
 
 } // namespace jarbook::menu

@@ -1,9 +1,10 @@
 #include "plain_copy.hpp"
 
-#include "cell_value.hpp"
+#include "action_lock.hpp"
 #include "extension_cells.hpp"
 #include "leftovers.hpp"
 #include "properties.hpp"
+#include "value_runs.hpp"
 
 #include <algorithm>
 #include <com/sun/star/frame/XModel.hpp>
@@ -28,25 +29,6 @@ bool has_password(const Document& document) {
     });
 }
 
-struct Written {
-    Place place;
-    Value value;
-};
-
-// Values as the document shows them now; they are all taken before the copy is touched.
-std::vector<Written> values_of(const Document& document, const ExtensionCells& cells) {
-    std::vector<Written> values;
-    for (const Place& place : cells.single)
-        values.push_back({place, value_of(cell_at(document, place))});
-    for (const Area& array : cells.arrays)
-        for (sal_Int32 r = array.first.row; r <= array.last.row; ++r)
-            for (sal_Int32 c = array.first.column; c <= array.last.column; ++c) {
-                const Place place{array.first.sheet, c, r};
-                values.push_back({place, value_of(cell_at(document, place))});
-            }
-    return values;
-}
-
 } // namespace
 
 PlainCopyReport save_plain_copy(const Context& context, const Document& document,
@@ -63,22 +45,26 @@ PlainCopyReport save_plain_copy(const Context& context, const Document& document
     const OpCodes codes(uno::Reference<lang::XMultiServiceFactory>(document, uno::UNO_QUERY_THROW));
     const FormulaReader reader(document, codes);
     const ExtensionCells cells = extension_cells(reader);
-    const std::vector<Written> values = values_of(document, cells);
+    // All are taken before the copy is touched.
+    const std::vector<ValueRun> runs = shown_values(document, cells);
 
     const HiddenDocument copy = HiddenDocument::copy_of(context, document);
     const uno::Reference<sheet::XCalculatable> calculation(copy.document(), uno::UNO_QUERY_THROW);
     const bool automatic = calculation->isAutomaticCalculationEnabled();
     calculation->enableAutomaticCalculation(false);
-    for (const Area& array : cells.arrays) {
-        const uno::Reference<sheet::XArrayFormulaRange> range(range_at(copy.document(), array),
-                                                              uno::UNO_QUERY_THROW);
-        range->setArrayFormula("");
-    }
-    for (const auto& [place, value] : values)
-        write_constant(cell_at(copy.document(), place), value, xlsx ? Errors::common : Errors::all);
-
     PlainCopyReport report;
-    report.cells = static_cast<sal_Int32>(values.size());
+    {
+        const ActionLock lock(copy.document());
+        for (const Area& array : cells.arrays) {
+            const uno::Reference<sheet::XArrayFormulaRange> range(range_at(copy.document(), array),
+                                                                  uno::UNO_QUERY_THROW);
+            range->setArrayFormula("");
+        }
+        for (const ValueRun& run : runs) {
+            write_run(copy.document(), run, xlsx ? Errors::common : Errors::all);
+            report.cells += static_cast<sal_Int32>(run.values.size());
+        }
+    }
     report.arrays = static_cast<sal_Int32>(cells.arrays.size());
     report.password_dropped = has_password(document);
     const FormulaReader in_copy(copy.document(), codes);

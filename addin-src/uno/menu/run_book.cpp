@@ -5,19 +5,20 @@
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/CellInsertMode.hpp>
-#include <com/sun/star/sheet/ReferenceFlags.hpp>
-#include <com/sun/star/sheet/SingleReference.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XCellRangeMovement.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
-#include <com/sun/star/sheet/XFormulaTokens.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
+#include <com/sun/star/table/CellAddress.hpp>
 #include <com/sun/star/uno/RuntimeException.hpp>
 #include <com/sun/star/util/XNumberFormatsSupplier.hpp>
 
 namespace jarbook::menu {
 
 using namespace com::sun::star;
+
+using addin::ustring;
 
 namespace {
 
@@ -51,21 +52,10 @@ void take_over_look(const Document& from, const Cell& source, const Document& to
     cell->setPropertyValue("NumberFormat", uno::Any(own_key));
 }
 
-// The formula with another sheet in the place of its own run sheet.
-uno::Sequence<sheet::FormulaToken> pointed_at(uno::Sequence<sheet::FormulaToken> tokens,
-                                              sal_Int32 from_sheet, sal_Int32 to_sheet) {
-    namespace Flags = sheet::ReferenceFlags;
-    auto* token = tokens.getArray();
-    for (sal_Int32 i = 0; i < tokens.getLength(); ++i) {
-        sheet::SingleReference reference;
-        if ((token[i].Data >>= reference) && !(reference.Flags & Flags::SHEET_RELATIVE) &&
-            reference.Sheet == from_sheet) {
-            reference.Sheet = to_sheet;
-            reference.Flags |= Flags::SHEET_3D;
-            token[i].Data <<= reference;
-        }
-    }
-    return tokens;
+// As formulas write the start of a reference to it: $'Run 3'.
+rtl::OUString quoted(const Document& document, sal_Int32 sheet) {
+    const rtl::OUString name = ustring(sheet_name(document, sheet));
+    return "$'" + name.replaceAll("'", "''") + "'.";
 }
 
 } // namespace
@@ -132,15 +122,33 @@ void enter_in_run_book(const Document& document, sal_Int32 run_sheet, const Docu
     rows->insertCells(table::CellRangeAddress(static_cast<sal_Int16>(book.sheet), 0, row, 0, row),
                       sheet::CellInsertMode_ROWS);
     const Area& model = pristine_book.rows;
-    for (sal_Int32 c = 0; c < model.columns(); ++c) {
-        const Cell source =
-            cell_at(pristine, {model.first.sheet, model.first.column + c, model.first.row});
-        const Cell target = cell_at(document, {book.sheet, book.rows.first.column + c, row});
-        take_over_look(pristine, source, document, target);
-        const uno::Reference<sheet::XFormulaTokens> from(source, uno::UNO_QUERY_THROW);
-        const uno::Reference<sheet::XFormulaTokens> to(target, uno::UNO_QUERY_THROW);
-        to->setTokens(pointed_at(from->getTokens(), pristine_run_sheet, run_sheet));
+    const sal_Int32 left = book.rows.first.column;
+    const Area entry{{book.sheet, left, row}, {book.sheet, left + model.columns() - 1, row}};
+    if (row > book.rows.first.row) {
+        // The look of the run before, with whatever the user has made of it.
+        rows->copyRange(table::CellAddress(static_cast<sal_Int16>(book.sheet), left, row),
+                        table::CellRangeAddress(static_cast<sal_Int16>(book.sheet), left, row - 1,
+                                                entry.last.column, row - 1));
+    } else {
+        for (sal_Int32 c = 0; c < model.columns(); ++c)
+            take_over_look(
+                pristine,
+                cell_at(pristine, {model.first.sheet, model.first.column + c, model.first.row}),
+                document, cell_at(document, {book.sheet, left + c, row}));
     }
+    Area model_row = model;
+    model_row.last.row = model_row.first.row;
+    const uno::Reference<sheet::XCellRangeFormula> from(range_at(pristine, model_row),
+                                                        uno::UNO_QUERY_THROW);
+    auto formulas = from->getFormulaArray();
+    const rtl::OUString old_sheet = quoted(pristine, pristine_run_sheet);
+    const rtl::OUString new_sheet = quoted(document, run_sheet);
+    auto* cell = formulas.getArray()[0].getArray();
+    for (sal_Int32 c = 0; c < model.columns(); ++c)
+        cell[c] = cell[c].replaceAll(old_sheet, new_sheet);
+    const uno::Reference<sheet::XCellRangeFormula> to(range_at(document, entry),
+                                                      uno::UNO_QUERY_THROW);
+    to->setFormulaArray(formulas);
 }
 
 } // namespace jarbook::menu
