@@ -2,9 +2,7 @@
 // name; and the package against what its own files name.
 #include <com/sun/star/reflection/XIdlMethod.hpp>
 #include <com/sun/star/reflection/XIdlReflection.hpp>
-#include <cstdio>
 #include <map>
-#include <memory>
 #include <regex>
 
 #include "catalogue.hpp"
@@ -112,35 +110,6 @@ TEST(Package, HoldsEveryFileThatItNames) {
     }
     for (const std::string& file : named)
         EXPECT_TRUE(package.has(file) || package.has_folder(file)) << file;
-}
-
-// What objdump says about the packed library.
-std::string objdump(const std::string& option) {
-    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(
-        popen(("objdump " + option + " '" JARBOOK_LIBRARY "'").c_str(), "r"), pclose);
-    std::string text;
-    char part[4096];
-    while (const std::size_t count = pipe ? std::fread(part, 1, sizeof part, pipe.get()) : 0)
-        text.append(part, count);
-    EXPECT_FALSE(text.empty()) << "objdump " << option;
-    return text;
-}
-
-TEST(Package, ItsLibraryOpensNoOther) {
-    // A packed library (lp_solve) would look for more on the machine.
-    EXPECT_EQ(objdump("-T").find(" dlopen"), std::string::npos);
-}
-
-TEST(Package, ItsLibraryNeedsOnlyWhatAnOfficeMachineHas) {
-    const std::string headers = objdump("-p");
-    const auto needed = matches(headers, "NEEDED +([^\n]+)");
-    EXPECT_FALSE(needed.empty()) << headers;
-    // The office's own, and those of the compiler and C that the office itself needs.
-    const std::regex allowed("libuno_(sal|cppu|cppuhelpergcc3|salhelpergcc3)\\.so\\.3|"
-                             "lib(stdc\\+\\+|m|gcc_s|c)\\.so\\.[0-9]+|ld-linux.*");
-    for (const std::string& library : needed)
-        EXPECT_TRUE(std::regex_match(library, allowed)) << library;
-    EXPECT_EQ(matches(headers, "R(UN)?PATH").size(), 0u) << "a path of the building machine";
 }
 
 } // namespace

@@ -4,9 +4,7 @@
 #include <cctype>
 #include <cmath>
 #include <cstdlib>
-#include <fstream>
 #include <gtest/gtest.h>
-#include <iterator>
 
 namespace jarbook::faults {
 
@@ -100,27 +98,6 @@ void expect_results_or_errors(Document& document, int rows) {
 
 void expect_errors(Document& document, int rows) {
     expect(document, rows, Expected::error);
-}
-
-void repack_with_version(const fs::path& oxt, const fs::path& to, const std::string& version) {
-    const Folder stage;
-    const std::string in_stage = "cd '" + stage.path().string() + "' && ";
-    const std::string tar = std::string("'") + JARBOOK_CMAKE + "' -E tar ";
-    const auto run = [](const std::string& command) {
-        if (std::system(command.c_str()) != 0)
-            throw std::runtime_error("failed: " + command);
-    };
-    run(in_stage + tar + "xf '" + oxt.string() + "'");
-    const fs::path description = stage / "description.xml";
-    std::ifstream in(description);
-    std::string text{std::istreambuf_iterator<char>(in), {}};
-    const std::string now = std::string("<version value=\"") + JARBOOK_VERSION + "\"/>";
-    const auto at = text.find(now);
-    if (at == std::string::npos)
-        throw std::runtime_error("no " + now + " in the package's description");
-    text.replace(at, now.size(), "<version value=\"" + version + "\"/>");
-    std::ofstream(description) << text;
-    run(in_stage + tar + "cf '" + to.string() + "' --format=zip *");
 }
 
 } // namespace jarbook::faults

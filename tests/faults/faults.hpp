@@ -37,8 +37,4 @@ void expect_results_or_errors(office::Document& document, int rows);
 // The formulas are all there, and each shows an error.
 void expect_errors(office::Document& document, int rows);
 
-// The same package with another version number in its description.
-void repack_with_version(const std::filesystem::path& oxt, const std::filesystem::path& to,
-                         const std::string& version);
-
 } // namespace jarbook::faults

@@ -31,6 +31,10 @@ std::string output_of(const std::string& command) {
     return pclose(pipe) == 0 ? result : "";
 }
 
+std::string objdump(const std::string& option) {
+    return output_of("objdump " + option + " '" + JARBOOK_LIBRARY + "'");
+}
+
 std::vector<std::string> all_matches(const std::string& text, const std::string& pattern) {
     const std::regex wanted(pattern);
     std::vector<std::string> result;
@@ -51,7 +55,7 @@ const std::map<std::string, std::string> debian_12 = {
     {"GLIBC", "2.36"}, {"GLIBCXX", "3.4.30"}, {"CXXABI", "1.3.13"}, {"GCC", "12.0.0"}};
 
 TEST(Package, NeedsNoNewerSymbolThanDebian12Has) {
-    const std::string symbols = output_of(std::string("objdump -T '") + JARBOOK_LIBRARY + "'");
+    const std::string symbols = objdump("-T");
     std::map<std::string, std::set<std::vector<int>>> needed;
     int checked = 0;
     for (const std::string& symbol : all_matches(
@@ -70,6 +74,25 @@ TEST(Package, NeedsNoNewerSymbolThanDebian12Has) {
         std::printf("%s up to %s\n", family.c_str(), latest.c_str());
         RecordProperty(family, latest);
     }
+}
+
+TEST(Package, ItsLibraryOpensNoOther) {
+    // A packed library (lp_solve) would look for more on the machine.
+    const std::string symbols = objdump("-T");
+    EXPECT_NE(symbols.find(" malloc"), std::string::npos) << symbols;
+    EXPECT_EQ(symbols.find(" dlopen"), std::string::npos);
+}
+
+TEST(Package, ItsLibraryNeedsOnlyWhatAnOfficeMachineHas) {
+    const std::string headers = objdump("-p");
+    const auto needed = all_matches(headers, "NEEDED +([^\n]+)");
+    EXPECT_FALSE(needed.empty()) << headers;
+    // The office's own, and those of the compiler and C that the office itself needs.
+    const std::regex allowed("libuno_(sal|cppu|cppuhelpergcc3|salhelpergcc3)\\.so\\.3|"
+                             "lib(stdc\\+\\+|m|gcc_s|c)\\.so\\.[0-9]+|ld-linux.*");
+    for (const std::string& library : needed)
+        EXPECT_TRUE(std::regex_match(library, allowed)) << library;
+    EXPECT_EQ(all_matches(headers, "R(UN)?PATH").size(), 0u) << "a path of the building machine";
 }
 
 // What extension/jarbook.components names is there, by its constructor for an office that starts
