@@ -22,10 +22,6 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
     require_positive("boilerVolume", boiler_volume, "");
     require_wished_strength("limit", limit);
     require_positive("limit", limit, "% vol");
-    if (volume > boiler_volume)
-        refuse(RefusalKind::impossible, "volume", number_text(volume),
-               "volume is " + number_text(volume) + "; the boiler holds only " +
-                   number_text(boiler_volume));
 
     std::string cautions;
     const auto add = [&](const std::string& caution) {
@@ -38,7 +34,10 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
         add("Charge is " + one_decimal(strength) + " % vol, above " + one_decimal(limit) +
             " % vol: its vapour lights easily. Dilute it with water before heating.");
     const double fill = volume / boiler_volume;
-    if (fill > 0.75)
+    if (fill > 1.0)
+        add("Charge is " + one_decimal(100.0 * fill) +
+            " % of what the boiler holds: it does not fit. Fill at most three quarters.");
+    else if (fill > 0.75)
         add("Boiler is " + one_decimal(100.0 * fill) +
             " % full, more than three quarters: it may foam or boil over.");
     if (fill < 0.25)

@@ -126,6 +126,20 @@ CutQuantity cut_quantity_named(std::string_view word) {
            "quantity is \"" + std::string(word) + "\"; allowed: alcohol, volume, strength, share");
 }
 
+Refusal no_strength(std::optional<Cut> cut, std::string_view argument) {
+    if (!cut)
+        return {RefusalKind::nothing_there, "volumes", "",
+                "no jar has anything in it, so all of them together have no strength"};
+    const std::string word(cut_word(*cut));
+    return {RefusalKind::nothing_there, argument, word,
+            "no jar with anything in it is in the cut " + word + ", so it has no strength"};
+}
+
+Refusal no_share() {
+    return {RefusalKind::nothing_there, "strengths", "",
+            "the jars listed hold no alcohol, so there is nothing to take a share of"};
+}
+
 double cut_total(const std::vector<CutJar>& jars, Cut cut, CutQuantity quantity) {
     const CutFigures figures = figures_of_cut(jars, cut);
     switch (quantity) {
@@ -135,16 +149,13 @@ double cut_total(const std::vector<CutJar>& jars, Cut cut, CutQuantity quantity)
         return figures.volume;
     case CutQuantity::strength:
         if (!figures.strength)
-            refuse(RefusalKind::nothing_there, "cut", cut_word(cut),
-                   "no jar with anything in it is in the cut " + std::string(cut_word(cut)) +
-                       ", so it has no strength");
+            throw no_strength(cut, "cut");
         return *figures.strength;
     case CutQuantity::share:
         break;
     }
     if (!figures.share)
-        refuse(RefusalKind::nothing_there, "strengths", "",
-               "the jars listed hold no alcohol, so there is nothing to take a share of");
+        throw no_share();
     return *figures.share;
 }
 

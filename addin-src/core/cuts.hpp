@@ -6,6 +6,7 @@
 // source); nothing here knows where to make them.
 #pragma once
 
+#include "refusal.hpp"
 #include "volume.hpp"
 
 #include <array>
@@ -60,6 +61,11 @@ struct CutFigures {
 
 // One cut out of a list.
 CutFigures figures_of_cut(const std::vector<CutJar>& jars, Cut cut);
+
+// Why a cut (none: all of them together) has no strength, or there is no share to tell. `argument`
+// is the one that names cuts.
+Refusal no_strength(std::optional<Cut> cut, std::string_view argument);
+Refusal no_share();
 
 // The four cuts in their order, then all of it poured together.
 std::array<CutFigures, 5> cut_table(const std::vector<CutJar>& jars);

@@ -9,7 +9,9 @@
 #include <string>
 
 // Stands in for dlopen (cmake/LpSolve.cmake): there is no library to be found.
-extern "C" void* __wrap_dlopen(const char*, int) { return nullptr; }
+extern "C" void* __wrap_dlopen(const char*, int) {
+    return nullptr;
+}
 
 namespace jarbook {
 
@@ -47,6 +49,15 @@ std::vector<double> row_prices(const LinearProgramme& programme) {
         refuse(RefusalKind::no_convergence, "", "",
                "the linear programme was not solved (lp_solve: " + std::to_string(outcome) + ")");
     return {prices, prices + rows};
+}
+
+std::string solver_name() {
+    int numbers[4] = {};
+    lp_solve_version(&numbers[0], &numbers[1], &numbers[2], &numbers[3]);
+    std::string name = "lp_solve";
+    for (int i = 0; i < 4; ++i)
+        name += (i == 0 ? " " : ".") + std::to_string(numbers[i]);
+    return name;
 }
 
 } // namespace jarbook

@@ -6,6 +6,7 @@
 // found is the best, so that nothing rests on the tolerances of the library.
 #pragma once
 
+#include <string>
 #include <vector>
 
 namespace jarbook {
@@ -25,5 +26,8 @@ struct LinearProgramme {
 // limit grows by 1; 0 where neither limit is active. Refuses (no_convergence) where the library
 // finds no optimum; to be called with what is known to have one.
 std::vector<double> row_prices(const LinearProgramme& programme);
+
+// Name and version of the library that is linked in: "lp_solve 5.5.2.5".
+std::string solver_name();
 
 } // namespace jarbook

@@ -8,10 +8,11 @@ namespace jarbook::addin {
 using com::sun::star::uno::Any;
 using com::sun::star::uno::Sequence;
 
-double refused(const char* function, const Refusal& refusal) {
+double refused(const char* function, const Refusal& refusal, std::optional<Part> part) {
     const int code = error_code(refusal.kind());
     ReasonLog::get().add({std::string("SPIRIT.") + function, refusal.argument(), refusal.value(),
-                          std::string("SPIRIT.") + function + ": " + refusal.sentence(), code});
+                          std::string("SPIRIT.") + function + ": " + refusal.sentence(), code,
+                          part});
     return error_value(code);
 }
 

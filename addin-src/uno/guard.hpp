@@ -10,8 +10,8 @@
 
 namespace jarbook::addin {
 
-// Keeps a reason and gives the error value for the cell.
-double refused(const char* function, const Refusal& refusal);
+// Keeps a reason and gives the error value for the cell; with `part`, for one cell of a result.
+double refused(const char* function, const Refusal& refusal, std::optional<Part> part = {});
 
 // What is not a refusal is a defect of ours (or no memory left): an error in the cell all the same,
 // with what is known; nothing may leave into the office.

@@ -7,17 +7,23 @@
 #include <cstdint>
 #include <deque>
 #include <mutex>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace jarbook::addin {
+
+// Row and column, from 0, of one cell of an array result.
+using Part = std::pair<int, int>;
 
 struct LoggedReason {
     std::string function; // as typed into a cell: SPIRIT.STRENGTH
     std::string argument;
     std::string value;
     std::string sentence;
-    int code; // error code of the cell
+    int code;                      // error code of the cell
+    std::optional<Part> part = {}; // where only that cell of the result is an error
 };
 
 // One for the library; any thread may call. Bounded: a sheet full of errors forgets the oldest.

@@ -14,11 +14,6 @@ std::vector<CutJar> cut_jars_argument(const Any& volumes, const Any& strengths, 
                          column(cuts, "cuts"));
 }
 
-// The figure, or #N/A for what is not there.
-Any figure_or_none(const std::optional<double>& figure) {
-    return Any(figure ? *figure : error_value(error_code(RefusalKind::nothing_there)));
-}
-
 } // namespace
 
 Any Spirit::cutNames(const Any& volumes, const Any& strengths, double foreshotsVolume,
@@ -49,9 +44,20 @@ Any Spirit::cutTable(const Any& volumes, const Any& strengths, const Any& cuts) 
         const auto table = cut_table(cut_jars_argument(volumes, strengths, cuts));
         Sequence<Sequence<Any>> rows(static_cast<sal_Int32>(table.size()));
         Sequence<Any>* row = rows.getArray();
-        for (const CutFigures& cut : table) {
-            const Any cells[] = {Any(cut.volume), figure_or_none(cut.strength), Any(cut.alcohol),
-                                 figure_or_none(cut.share)};
+        for (int r = 0; r < static_cast<int>(table.size()); ++r) {
+            const CutFigures& figures = table[r];
+            // What is not there is an error in its cell alone.
+            const double strength =
+                figures.strength
+                    ? *figures.strength
+                    : refused(
+                          "CUTTABLE",
+                          no_strength(r < 4 ? std::optional(all_cuts[r]) : std::nullopt, "cuts"),
+                          Part{r, 1});
+            const double share =
+                figures.share ? *figures.share : refused("CUTTABLE", no_share(), Part{r, 3});
+            const Any cells[] = {Any(figures.volume), Any(strength), Any(figures.alcohol),
+                                 Any(share)};
             *row++ = Sequence<Any>(cells, 4);
         }
         return Any(rows);

@@ -44,7 +44,7 @@ E = {
     "foreshots_volume": _positive("Foreshots", "Litres thrown away at the start. Throwing them away does not make doubtful material safe: methanol comes over through the whole run.", "L", 10000),
     "hearts_from": Validation("Hearts from", "Hearts begin with the first jar at or below this strength, % vol. A plan only: nose and taste decide.", between(1, 100), "From 1 to 100 % vol."),
     "hearts_to": Validation("Hearts to", "Hearts end before the first jar below this strength, % vol; less than hearts from. A plan only: nose and taste decide.", between(1, 100), "From 1 to 100 % vol."),
-    "jar_clock": Validation("Clock", "When the jar was full and changed, such as 10:25.", time_of_day(), "A time of day, such as 10:25."),
+    "jar_clock": Validation("Clock", "When the jar was full and changed, such as 10:25. Past midnight just go on: 0:15.", time_of_day(), "A time of day, such as 10:25."),
     "jar_amount": _positive("Amount", "What is in the jar: mL at the jar's temperature, or g if the sheet is set to g (top left).", "mL or g", 1000000),
     "jar_reading": Validation("Reading", "What the alcoholometer shows, uncorrected, % vol: 68.5, not 0.685. Well mixed, read below the meniscus.", between(0, 100), "From 0 to 100 % vol on the scale."),
     "jar_temperature": Validation("Temperature", "Of the jar at the moment of the reading, °C. For a true 0 type 0.001.", between(-20, 40), "From -20 to 40 °C: let a warmer jar cool first."),

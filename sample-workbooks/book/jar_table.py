@@ -7,6 +7,7 @@ from .pad import blank_if, empty
 RISE = 0.5        # % vol that a jar may be above the one before it, by scatter of the readings
 AWAY = 2.0        # % vol that a jar's difference may be from those around it
 FAR_WARM = 8      # °C that a jar may be from the middle of all
+LONG_JAR = 12 * 60  # min; a clock that seems to go on by more has gone back
 READY = f"{at.jars_ready}=0"
 
 
@@ -37,7 +38,7 @@ def side(pad):
                          (L.FORESHOTS, "foreshots"), (L.HEADS, "heads"), (L.HEARTS, "hearts"),
                          (L.TAILS, "tails"), (L.WEIGHT, "prefer-\nence"), (L.PLANNED, "planned\nmL"),
                          (L.USED, "pure alc.\nused, mL"), (L.NAMED, "suggested"),
-                         (L.TOLERANCE, "± amount")):
+                         (L.TOLERANCE, "± amount"), (L.SINCE, "min since\nfirst drip")):
         pad.heading(f"{column}{row}", text)
     state = jars(L.STATE)
     pad.result("jars_complete", f"COUNTIF({state};1)", "0", style="Jarbook aside")
@@ -48,6 +49,16 @@ def side(pad):
     pad.result("cuts_chosen", f"SUMPRODUCT(({state}=1)*({jars(L.CUT)}<>\"\"))", "0", style="Jarbook aside")
 
 
+def minutes_before(row, first):
+    """Minutes from the first drip to the last jar above that has a clock."""
+    return f"MAX(0;$AH${first}:$AH{row - 1})" if row > first else "0"
+
+
+def known_before(row, first):
+    drip = f'{at.first_drip}<>""'
+    return f"OR({drip};COUNT($AH${first}:$AH{row - 1})>0)" if row > first else drip
+
+
 def check(row, first):
     """What is odd about a jar, in a word; the first that applies."""
     amount, reading, degrees = f"$C{row}", f"$D{row}", f"$E{row}"
@@ -56,7 +67,10 @@ def check(row, first):
                              f'"temperature missing"))'),
              (f'$V{row}<>1', f'IF($O{row}<>"";"a cut without a jar";"")'),
              (f"ISERROR($G{row})", '"error: see the menu"'),
-             (f"AND(1*{reading}>0;1*{reading}<1)", '"per cent, not a share?"')]
+             (f"AND(1*{reading}>0;1*{reading}<1)", '"per cent, not a share?"'),
+             (f'AND($B{row}<>"";NOT(ISNUMBER($B{row})))', '"clock: not a time"'),
+             (f'IF(ISNUMBER($AH{row});AND({known_before(row, first)};$AH{row}-{minutes_before(row, first)}>{LONG_JAR});'
+              f"FALSE())", '"clock goes back?"')]
     if row > first:
         tests.append((f'IF(N($V{row - 1})=1;IF(ISERROR($F{row - 1});FALSE();{strength}>$F{row - 1}+{RISE});'
                       f'FALSE())', '"strength rises"'))
@@ -100,7 +114,7 @@ def rows(pad):
         pad.computed(f"L{row}", blank_if(*empty(collected, at.charge_volume, at.stages)) +
                      f"SPIRIT.FORECASTSTRENGTH({CHARGE};$W{row};{at.stages};{PRESSURE}))", "0.0")
         pad.computed(f"M{row}", blank_if(*empty(f"$L{row}")) + f"{f}-$L{row})", "+0.0")
-        pad.computed(f"N{row}", f'$AF{row}&""', None, style="Jarbook computed text")
+        pad.computed(f"N{row}", blank_if(f"$V{row}=0") + f'$AF{row}&"")', None, style="Jarbook computed text")
         pad.entry_at(f"O{row}", "jar_cut", jar.get("cut"), text=True)
         pad.entry_at(f"P{row}", "jar_keep", jar.get("keep"), "general")
         pad.computed(f"Q{row}", blank_if(*empty(f"$AC{row}")) + f'IF({at.wished_volume}="";'
@@ -133,6 +147,10 @@ def beside(pad, row, first_row):
     pad.computed(f"AD{row}", plan if first_row else None, "0.0",
                  array=f"AD{L.JAR_END + 1}" if first_row else None, **aside)
     pad.computed(f"AG{row}", blank_if(*empty(f"$F{row}")) + f"$C{row}*{at.volume_tolerance}/100)", "0.0", **aside)
+    # From jar to jar, so that midnight does not matter, nor a run of more than a day.
+    passed = minutes_before(row, L.JAR)
+    pad.computed(f"AH{row}", f"IF(ISNUMBER($B{row});{passed}+MOD(ROUND(1440*($B{row}-{at.first_drip});0)-{passed};1440);"
+                 f'"")', "0", **aside)
     # Texts of an array that comes from an add-in are equal to no other text (Calc 7.4): column N makes
     # ordinary texts of these.
     pad.computed(f"AF{row}", suggestion() if first_row else None, None,
@@ -149,6 +167,7 @@ def marks(pad):
                     f'$R{first}="per cent, not a share?";$R{first}="reading missing")', "Jarbook query input")
     sheet.condition(f"E{first}:E{last}", f'OR($R{first}="temperature far off";'
                     f'$R{first}="temperature missing")', "Jarbook query input")
+    sheet.condition(f"B{first}:B{last}", f'LEFT($R{first};5)="clock"', "Jarbook query input")
     sheet.condition(f"C{first}:C{last}", f'$R{first}="amount missing"', "Jarbook query input")
     sheet.condition(f"O{first}:P{last}", f'$R{first}="foreshots kept?"', "Jarbook query input")
     sheet.condition(f"N{first}:N{last}", f'AND($O{first}<>"";$N{first}<>"";$O{first}<>$N{first})',

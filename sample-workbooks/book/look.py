@@ -47,7 +47,8 @@ NAMED_STYLES = [
                                          "fo:border": f"0.35pt solid {RULE}"}, paragraph=_right),
     NamedStyle("Jarbook computed text", "Jarbook computed", cell=_wrap | {"fo:padding-left": "0.9mm"}, paragraph=_left,
                letters={"fo:font-size": "9pt"}),
-    NamedStyle("Jarbook result", "Jarbook computed", letters={"fo:font-weight": "bold"}),
+    # Shrinks so that an error such as #VALUE! can be read in a narrow column.
+    NamedStyle("Jarbook result", "Jarbook computed", cell={"style:shrink-to-fit": "true"}, letters={"fo:font-weight": "bold"}),
     NamedStyle("Jarbook aside", cell={"fo:border": f"0.35pt solid {RULE}"}, paragraph=_right,
                letters={"fo:font-size": "8pt", "fo:color": QUIET}),
     NamedStyle("Jarbook caution", cell=_wrap | {"fo:background-color": WARN_PAPER,

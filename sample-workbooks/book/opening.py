@@ -95,7 +95,6 @@ def in_short(pad):
     pad.section(f"R{L.HEAD}", f"T{L.HEAD}", "The run in short")
     waits = [f"{at.jars_ready}=0"]
     clock = jars(L.CLOCK)
-    last_clock = f'INDEX({clock};SUMPRODUCT(MAX(({clock}<>"")*(ROW({clock})-{L.JAR - 1}))))'
     lines = (
         ("sum_charge_volume", "Charge", at.charge_volume, "0.00", "L at 20 °C"),
         ("sum_charge_strength", "Charge, strength", at.charge_strength, "0.00", "% vol"),
@@ -109,8 +108,8 @@ def in_short(pad):
         ("sum_hearts_share", "Hearts", at.cut_hearts_share, "0.0%", "of the collected"),
         ("sum_stages", "Stages, from the jars", at.fitted_stages, "0.00", "1 is a plain pot"),
         ("sum_hours", "First drip to last jar",
-         blank_if(*empty(at.first_drip), f"COUNTA({clock})=0") +
-         f"24*MOD({last_clock}-{at.first_drip};1))", "0.0", "hours"),
+         blank_if(*empty(at.first_drip), f"COUNTA({clock})=0", f"COUNT({clock})<COUNTA({clock})") +
+         f"MAX({jars(L.SINCE)})/60)", "0.0", "hours"),
         ("sum_product_volume", "Product", at.product_volume, "0.00", "L at 20 °C"),
         ("sum_product_strength", "Product, strength", at.product_strength, "0.00", "% vol"),
         ("sum_unaccounted", "Unaccounted for", at.balance_unaccounted, "0.00", "L pure alcohol"))

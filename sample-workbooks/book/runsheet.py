@@ -9,7 +9,7 @@ USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "re
          "temperature_tolerance": 0.5, "volume_tolerance": 1, "start_temperature": 20,
          "label_tolerance": 0.3, "whole_jars": "no"}
 WIDTHS = {"A": 9, "B": 14.5, "C:G": 15, "H": 17, "I:M": 15, "N:O": 18, "P": 14, "Q": 15, "R": 36, "S": 20, "T": 24,
-          "U": 6, "V:AG": 15}
+          "U": 6, "V:AH": 15}
 
 
 def add(book, name, data=None):

@@ -76,7 +76,7 @@ TEST_F(Check, EmptyCellsAsArguments) {
     cell("A1").set_number(2);
     cell("C1").set_formula("=SPIRIT.MASS(A1;B1)");                      // one value
     cell("C2").set_formula("=SPIRIT.DENSITY(40;B2)");                   // one that may be left out
-    cell("C3").set_formula("=SPIRIT.PUREALCOHOL(A8:A9;B8:B9)");            // a list
+    cell("C3").set_formula("=SPIRIT.PUREALCOHOL(A8:A9;B8:B9)");         // a list
     cell("C4").set_formula("=IF(B5=\"\";\"\";SPIRIT.STRENGTH(A1;B5))"); // never computed
     cell("C5").set_formula("=SPIRIT.DENSITY(40)");                      // left out
     const Findings findings = check();
@@ -172,6 +172,19 @@ TEST_F(Check, NumbersKeptAsText) {
     cell("C1").set_formula("=SPIRIT.STRENGTH(A1;10)");
     ASSERT_EQ(cell("C1").error(), 0);
     EXPECT_TRUE(has_finding(check(), "A1", "odd", "kept as text"));
+}
+
+TEST_F(Check, ATemperatureOfSeveralFunctionsIsToldOnce) {
+    sheet().range("A1:A5").set_values({{20.0}, {20.5}, {60.0}, {21.0}, {20.0}});
+    sheet().range("B1:B5").set_values({{50.0}, {50.0}, {50.0}, {50.0}, {50.0}});
+    sheet().range("C1:C5").set_array_formula("=SPIRIT.MASS(1;B1:B5)");
+    for (const char* row : {"1", "2", "3", "4", "5"})
+        cell(std::string("D") + row).set_formula(std::string("=SPIRIT.STRENGTH(50;A") + row + ")");
+    cell("E1").set_formula("=SPIRIT.PUREALCOHOL(C1:C5;B1:B5;A1:A5)");
+    int told = 0;
+    for (const Finding& finding : check())
+        told += finding.cell == "A3" && finding.kind == "odd";
+    EXPECT_EQ(told, 1);
 }
 
 TEST_F(Check, CautionsOfTheCharge) {

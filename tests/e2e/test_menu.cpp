@@ -155,21 +155,25 @@ TEST_F(Menu, AReadOnlyDocumentTakesNoRun) {
 
 TEST_F(Menu, About) {
     const std::string text = text_of(call("about"));
-    for (const char* word : {"licence", "closed outlet", "methanol", "OIML R 22", "27 CFR"})
+    for (const char* word : {"licence", "40 % vol", "closed outlet", "methanol", "OIML R 22",
+                             "27 CFR", "Carey and Lewis", "No warranty", "lp_solve 5.5.",
+                             "GNU Lesser General Public License", "COLAMD", "NOTICE"})
         EXPECT_NE(text.find(word), std::string::npos) << word;
+    EXPECT_NE(text.find(std::string("Jarbook ") + JARBOOK_VERSION), std::string::npos);
 }
 
 TEST_F(Menu, WhyThisError) {
     cell("A1").set_formula("=SPIRIT.STRENGTH(50;10)");
     cell("A2").set_formula("=SPIRIT.STRENGTH(50;55)");
     cell("A3").set_formula("=A2*2");
+    const std::string before = everything_about(document());
     select("A3");
     EXPECT_EQ(findings_of(call("whyError")), 2);
     select("A1:A3");
     EXPECT_EQ(findings_of(call("whyError")), 2) << "told once";
     select("A1");
-    const std::string before = everything_about(document());
     EXPECT_EQ(findings_of(call("whyError")), 0);
+    EXPECT_EQ(findings_of(call("checkSheet")), 1);
     EXPECT_EQ(everything_about(document()), before);
 }
 
@@ -201,6 +205,7 @@ TEST_F(Menu, SaveACopyWithPlainValues) {
         dispatch(frame_of(document()), "plainCopy", {{"URL", office::to_url(file)}});
     EXPECT_TRUE(dispatched.done) << text_of(dispatched);
     EXPECT_NE(text_of(dispatched).find("One cell"), std::string::npos);
+    EXPECT_NE(text_of(dispatched).find(file.filename().string()), std::string::npos);
     {
         office::Document plain = shared_office().open(file);
         EXPECT_NEAR(plain.sheet().cell("A1").number(), cell("A1").number(), 1e-12)

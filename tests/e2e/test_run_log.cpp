@@ -355,6 +355,37 @@ TEST_F(RunLog, InShortAndRunBook) {
     EXPECT_EQ(row[13], run_["fitted_stages"].value());
 }
 
+TEST_F(RunLog, ClocksPastMidnight) {
+    // From 22:00, a jar each 50 minutes.
+    type("first_drip", "22:00");
+    const int last = static_cast<int>(typed_jars.size()) - 1;
+    for (int jar = 0; jar <= last; ++jar) {
+        const int minutes = (22 * 60 + 50 * (jar + 1)) % 1440;
+        char clock[16];
+        std::snprintf(clock, sizeof clock, "%d:%02d", minutes / 60, minutes % 60);
+        type("B", jar_row(jar), clock);
+    }
+    expect("sum_hours", 50.0 * (last + 1) / 60.0);
+    EXPECT_EQ(run_.at("R", jar_row(last)).text(), "");
+    // A clock left out changes nothing.
+    type("B", jar_row(3), "");
+    expect("sum_hours", 50.0 * (last + 1) / 60.0);
+    // A run of more than a day: two jars nine hours apart each.
+    type("B", jar_row(last - 1), "18:00");
+    type("B", jar_row(last), "3:00");
+    const int third_last = 22 * 60 + 50 * (last - 1);
+    expect("sum_hours", (third_last + (18 * 60 - third_last % 1440) + 9 * 60 - 22 * 60) / 60.0);
+    // A jar before the one above it is queried, and so is one before the first drip.
+    type("B", jar_row(last), "17:50");
+    EXPECT_EQ(run_.at("R", jar_row(last)).text(), "clock goes back?");
+    type("B", jar_row(last), "");
+    type("B", jar_row(0), "21:50");
+    EXPECT_EQ(run_.at("R", jar_row(0)).text(), "clock goes back?");
+    run_.at("B", jar_row(0)).set_text("ten");
+    EXPECT_EQ(run_.at("R", jar_row(0)).text(), "clock: not a time");
+    EXPECT_EQ(run_["sum_hours"].text(), "");
+}
+
 TEST_F(RunLog, MassesInsteadOfVolumes) {
     type("jar_unit", "g");
     for (std::size_t i = 0; i < core_.jars.size(); ++i) {

@@ -156,6 +156,37 @@ TEST_F(Why, ArrayFormulasAreExplainedElementByElement) {
     EXPECT_TRUE(has_finding(explain(document(), "E1"), "E1", "error", "B1 is 0"));
 }
 
+TEST_F(Why, OneCellOfAnArrayResult) {
+    // Heads and tails have no jar; each cell tells of its own cut.
+    sheet().range("A1:C2").set_values({{2.0, 75.0, "foreshots"}, {3.0, 65.0, "hearts"}});
+    sheet().range("E1:H5").set_array_formula("=SPIRIT.CUTTABLE(A1:A2;B1:B2;C1:C2)");
+    EXPECT_TRUE(explain(document(), "F3").empty());
+    ASSERT_EQ(cell("F2").error(), 32767);
+    EXPECT_TRUE(has_finding(explain(document(), "F2"), "F2", "error", "in the cut heads"));
+    EXPECT_TRUE(has_finding(explain(document(), "F4"), "F4", "error", "in the cut tails"));
+    EXPECT_EQ(only_error("F4").argument, "cuts");
+    EXPECT_EQ(only_error("F4").function, "SPIRIT.CUTTABLE");
+    // Taken out of the result in a plain formula.
+    cell("J1").set_formula("=INDEX(SPIRIT.CUTTABLE(A1:A2;B1:B2;C1:C2);4;2)");
+    ASSERT_EQ(cell("J1").error(), 32767);
+    EXPECT_TRUE(has_finding(explain(document(), "J1"), "J1", "error", "in the cut tails"));
+    // No alcohol at all: no cut has a share of it.
+    sheet().range("B1:B2").set_values({{0.0}, {0.0}});
+    ASSERT_EQ(cell("H3").error(), 32767);
+    EXPECT_TRUE(has_finding(explain(document(), "H3"), "H3", "error", "no alcohol"));
+}
+
+TEST_F(Why, ASecondWayToTheSameCellIsNotTold) {
+    cell("B1").set_formula("=SPIRIT.STRENGTH(50;55)");
+    cell("B2").set_formula("=B1*2");
+    cell("B3").set_formula("=B2+B1");
+    const Findings findings = explain(document(), "B3");
+    ASSERT_EQ(findings.size(), 3u) << findings.back();
+    EXPECT_EQ(findings[0].cell, "B3");
+    EXPECT_EQ(findings[1].cell, "B2");
+    EXPECT_EQ(findings[2].kind, "error");
+}
+
 TEST_F(Why, CellsBeyondAnArraysEnd) {
     sheet().range("A1:A4").set_array_formula("=SPIRIT.BLENDPAIR(50;30;40;1)");
     ASSERT_EQ(cell("A3").error(), 32767);

@@ -81,6 +81,16 @@ std::string fault_of(const Cells& cells) {
     return {};
 }
 
+// Errors in single cells of a result.
+sal_Int32 wrong_cells(const Cells& cells) {
+    sal_Int32 count = 0;
+    double number = 0.0;
+    for (const uno::Sequence<uno::Any>& row : cells)
+        for (const uno::Any& cell : row)
+            count += (cell >>= number) && !std::isfinite(number);
+    return count;
+}
+
 } // namespace
 
 Binding::Binding(const std::string& library, const std::string& types, const std::string& program) {
@@ -176,8 +186,10 @@ Outcome Binding::judged(const catalogue::Function& function, const Call& call,
             outcome.reason = narrow(reasons[0].sentence);
         if (outcome.reason.find("could not be computed") != std::string::npos)
             outcome.fault = "a defect of ours: " + outcome.reason;
-    } else if (outcome.fault.empty() && reasons_->latest().hasElements()) {
-        outcome.fault = "a reason without a refusal";
+    } else if (outcome.fault.empty() && reasons_->latest().getLength() != wrong_cells(cells)) {
+        // Where single cells of a result are errors, each has its reason.
+        outcome.fault = std::to_string(reasons_->latest().getLength()) + " reasons for " +
+                        std::to_string(wrong_cells(cells)) + " errors";
     } else if (const auto why = must_be_refused(function, call); why && outcome.fault.empty()) {
         outcome.fault = "not refused, though " + *why;
     }

@@ -1,12 +1,14 @@
 #include "commands.hpp"
 
+#include "linear_programme.hpp"
 #include "version.hpp"
 
 namespace jarbook::menu {
 
 Outcome about(const Situation&, const Request&) {
+    const std::string version = addin::version_text;
     Outcome outcome;
-    outcome.title = std::string("Jarbook ") + addin::version_text;
+    outcome.title = "Jarbook " + version;
     outcome.text =
         "Jarbook puts the arithmetic of the legal alcohol tables and the physics of the pot still "
         "into the cells of a spreadsheet, and comes with the workbook that carries a run from "
@@ -23,20 +25,31 @@ Outcome about(const Situation&, const Request&) {
         "The numbers are as good as the instruments; duty and labelling need approved ones.\n"
         "\n"
         "SOURCES\n"
-        "Density and strength of ethanol-water mixtures: OIML R 22 (1975), general formula; the "
-        "same in Directive 76/766/EEC, annex.\n"
-        "Alcoholometers: instrument of constant mass; OIML R 44.\n"
-        "Proof, gauging, weights in air: 27 CFR part 30.\n"
-        "Freezing points, and checks of densities: CRC Handbook of Chemistry and Physics.\n"
-        "Equilibrium of the vapour at 101.3 kPa: Carey and Lewis, Ind. Eng. Chem. 24 (1932) 882; "
-        "vapour pressures and heats: Perry's Chemical Engineers' Handbook (DIPPR equations).\n"
-        "Excess enthalpy: Larkin, J. Chem. Thermodyn. 7 (1975) 137.\n"
-        "Sucrose solutions: ICUMSA SPS-4.\n"
-        "Uncertainty: JCGM 100:2008 (GUM).\n"
+        "Density, strength, volume and mass of ethanol-water mixtures: OIML R 22 (1975), general "
+        "formula; the same in Directive 76/766/EEC, annex.\n"
+        "Alcoholometers: instrument of constant mass, OIML R 44; glass, ISO 1768.\n"
+        "Proof, US gauging, degrees at 60 °F: 27 CFR part 30.\n"
+        "Freezing: CRC Handbook of Chemistry and Physics.\n"
+        "Boiling and vapour: van Laar equation, coefficients after Perry's Chemical Engineers' "
+        "Handbook, Table 13-4, supported by a fit to Carey and Lewis, Ind. Eng. Chem. 24 (1932) "
+        "882; vapour pressures and heats: Perry, 8th edition.\n"
+        "The course of a run: Rayleigh's equation, Phil. Mag. 4 (1902) 521.\n"
+        "Heat of mixing: Larkin, J. Chem. Thermodyn. 7 (1975) 137.\n"
+        "Sugar: ICUMSA SPS-4.\n"
+        "Uncertainty: GUM, JCGM 100:2008.\n"
         "Each function's own source, range and examples: Function reference.\n"
         "\n"
-        "LICENCE\n"
-        "Mozilla Public License 2.0; its text is in the package. No warranty.";
+        "LICENCES\n"
+        "Jarbook " +
+        version +
+        ": Mozilla Public License 2.0. No warranty.\n"
+        "Packed with it, and unchanged: " +
+        solver_name() +
+        " (Michel Berkelaar, Jeroen Dirks, Kjell Eikland, Peter Notebaert), which solves the "
+        "blend plan; GNU Lesser General Public License, version 2.1 or later. It calls COLAMD of "
+        "SuiteSparse (Timothy A. Davis); BSD licence.\n"
+        "The package holds all three texts: LICENSE, NOTICE (where lp_solve's source is, and how "
+        "to build Jarbook with another version of it) and licences/LGPL-2.1.txt.";
     return outcome;
 }
 

@@ -7,6 +7,7 @@
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XSheetCellCursor.hpp>
 #include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <com/sun/star/sheet/XSpreadsheetView.hpp>
 #include <com/sun/star/uno/Exception.hpp>
@@ -55,7 +56,16 @@ std::vector<Area> Situation::selection() const {
 void Situation::select(const Area& area) const {
     const uno::Reference<view::XSelectionSupplier> supplier(frame_->getController(),
                                                             uno::UNO_QUERY_THROW);
-    supplier->select(uno::Any(range_at(document(), area)));
+    uno::Reference<table::XCellRange> range = range_at(document(), area);
+    if (area.single()) { // of merged cells all of them, as a click would
+        const uno::Reference<sheet::XSheetCellRange> one(range, uno::UNO_QUERY_THROW);
+        const auto cursor = sheet_at(document(), area.first.sheet)->createCursorByRange(one);
+        cursor->collapseToMergedArea();
+        range.set(cursor, uno::UNO_QUERY_THROW);
+        const uno::Reference<sheet::XCellRangeAddressable> merged(range, uno::UNO_QUERY_THROW);
+        range = range_at(document(), area_of(merged->getRangeAddress()));
+    }
+    supplier->select(uno::Any(range));
 }
 
 const std::vector<Command>& commands() {

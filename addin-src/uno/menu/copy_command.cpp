@@ -8,11 +8,13 @@
 #include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
 #include <com/sun/star/ui/dialogs/FilePicker.hpp>
 #include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
+#include <rtl/uri.hxx>
 
 namespace jarbook::menu {
 
 using namespace com::sun::star;
 namespace dialogs = ui::dialogs;
+using addin::utf8;
 
 namespace {
 
@@ -27,6 +29,12 @@ rtl::OUString proposed_name(const Document& document) {
     if (dot > 0 && title.getLength() - dot <= 5)
         title = title.copy(0, dot);
     return title + " plain.ods";
+}
+
+// "Season 3 plain.ods" of its address.
+rtl::OUString file_name(const rtl::OUString& url) {
+    return rtl::Uri::decode(url.copy(url.lastIndexOf('/') + 1), rtl_UriDecodeWithCharset,
+                            RTL_TEXTENCODING_UTF8);
 }
 
 // Asks where to store; false if the person went back.
@@ -82,8 +90,9 @@ Outcome plain_copy(const Situation& situation, const Request& given) {
         return Outcome::refused("", "The copy must not take the place of the document itself. "
                                     "Choose another name.");
     Outcome outcome;
-    outcome.text = told(
-        save_plain_copy(situation.context(), situation.document(), request.url, request.filter));
+    const PlainCopyReport report =
+        save_plain_copy(situation.context(), situation.document(), request.url, request.filter);
+    outcome.text = "Saved: " + utf8(file_name(request.url)) + "\n\n" + told(report);
     return outcome;
 }
 

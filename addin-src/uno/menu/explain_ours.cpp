@@ -216,9 +216,16 @@ Finding Explainer::captured(const Where& where, const Node& call, sal_Int32 code
     const auto mark = addin::ReasonLog::get().added();
     evaluator_.scalar(where.formula, tokens);
     const auto reasons = addin::ReasonLog::get().since(mark);
-    const auto reason = std::find_if(reasons.rbegin(), reasons.rend(), [&](const auto& logged) {
-        return logged.function == function.name;
-    });
+    // A reason for this cell of the result, or else for all of it.
+    const auto logged_for = [&](const std::optional<addin::Part>& part) {
+        return std::find_if(reasons.rbegin(), reasons.rend(), [&](const auto& logged) {
+            return logged.function == function.name && logged.part == part;
+        });
+    };
+    const addin::Part part = where.element.value_or(addin::Part{0, 0});
+    auto reason = logged_for(part);
+    if (reason == reasons.rend())
+        reason = logged_for(std::nullopt);
     Finding finding{where.cell, Finding::Kind::error, std::string(function.name), "", "", "", code};
     if (reason != reasons.rend()) {
         finding.argument = reason->argument;

@@ -173,7 +173,8 @@ void Explainer::explain_node(const Where& where, const Node& node, sal_Int32 cod
         else if (const auto area = referred(where, node); area && !error_cells(*area, code).empty())
             for (const Place& cell : error_cells(*area, code))
                 follow(where, cell, out);
-        else if (!explain_branch(where, node, code, out) &&
+        else if (!explain_taken(where, node, code, out) &&
+                 !explain_branch(where, node, code, out) &&
                  !(computes_arrays(node) && explain_elements(where, node, out)))
             explain_parts(where, node, code, out);
         return;
@@ -244,6 +245,36 @@ void Explainer::explain_parts(const Where& where, const Node& node, sal_Int32 co
                           explain_elements(where, node, out);
     if (wrong.empty() && !elements)
         out.push_back(began_here(where, node, code));
+}
+
+bool Explainer::explain_taken(const Where& where, const Node& call, sal_Int32 code, Findings& out) {
+    const auto& arguments = call.children;
+    if (where.element || codes_.english(call.code) != "INDEX" || arguments.size() < 2 ||
+        arguments[0].method.empty())
+        return false;
+    const Tokens tokens = where.formula.part(arguments[0]);
+    const auto [rows, columns] = evaluator_.size(where.formula, tokens);
+    const auto number = [&](std::size_t index) {
+        const Value given =
+            index < arguments.size() ? value(where, arguments[index]) : Value(std::monostate{});
+        const double* found = std::get_if<double>(&given);
+        return found ? static_cast<sal_Int32>(*found) : 0;
+    };
+    std::pair<sal_Int32, sal_Int32> taken{number(1), number(2)};
+    if (rows == 1 && arguments.size() == 2)
+        taken = {1, taken.first};
+    if (columns == 1 && taken.second == 0)
+        taken.second = 1;
+    const auto [row, column] = taken;
+    if (row < 1 || row > rows || column < 1 || column > columns)
+        return false;
+    const Block block = evaluator_.block(where.formula, tokens, rows, columns);
+    const Value* element = block.at(row - 1, column - 1);
+    if (!element || error_of(*element) != code)
+        return false;
+    explain_node({where.formula, where.cell, std::pair{row - 1, column - 1}}, arguments[0], code,
+                 out);
+    return true;
 }
 
 std::pair<Explainer::Choice, const Node*> Explainer::branch(const Where& where, const Node& call) {

@@ -56,6 +56,8 @@ private:
     // Every element that is wrong in arguments that are computed as arrays.
     bool explain_elements(const Where& where, const Node& call, Findings& out);
     void explain_reference(const Where& where, const Node& node, sal_Int32 code, Findings& out);
+    // The cell that INDEX takes out of what a function of ours gives.
+    bool explain_taken(const Where& where, const Node& call, sal_Int32 code, Findings& out);
     bool explain_branch(const Where& where, const Node& call, sal_Int32 code, Findings& out);
     void follow(const Where& where, const Place& to, Findings& out);
     // The cells that INDIRECT, OFFSET or INDEX refer to.

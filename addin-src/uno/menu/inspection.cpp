@@ -3,12 +3,30 @@
 #include "arguments.hpp"
 #include "explainer.hpp"
 
+#include <algorithm>
 #include <com/sun/star/lang/XMultiServiceFactory.hpp>
 
 namespace jarbook::menu {
 
 using namespace com::sun::star;
 using addin::ustring;
+
+namespace {
+
+// Without the second, third … way from a cell to one that was told before: nothing new to people.
+Findings without_detours(const Findings& findings) {
+    Findings result;
+    const auto told = [&](const Place& place) {
+        return std::any_of(result.begin(), result.end(),
+                           [&](const Finding& before) { return before.place == place; });
+    };
+    for (const Finding& finding : findings)
+        if (!finding.source || !told(finding.place) || !told(*finding.source))
+            result.push_back(finding);
+    return result;
+}
+
+} // namespace
 
 Findings explain_cells(const Context& context, const Document& document,
                        const std::vector<Place>& cells) {
@@ -19,7 +37,7 @@ Findings explain_cells(const Context& context, const Document& document,
         const Findings found = explainer.explain(cell);
         findings.insert(findings.end(), found.begin(), found.end());
     }
-    return findings;
+    return without_detours(findings);
 }
 
 uno::Sequence<org::jarbook::Finding> handed_out(const Document& document, const Findings& findings,

@@ -312,6 +312,7 @@ void OddArguments::temperature(const Place& cell, const catalogue::Argument& arg
 
 Findings OddArguments::findings() const {
     Findings result = findings_;
+    std::set<Place> told; // a cell may be the temperature of several functions
     for (const auto& [key, cells] : temperatures_) {
         if (cells.size() < enough_temperatures)
             continue;
@@ -324,7 +325,7 @@ Findings OddArguments::findings() const {
         const double far =
             std::max(far_temperature, far_deviations * deviation_of_mad * median(values));
         for (const auto& [cell, value] : cells)
-            if (std::fabs(value - middle) > far)
+            if (std::fabs(value - middle) > far && told.insert(cell).second)
                 result.push_back({cell, Finding::Kind::odd, "", std::get<0>(key),
                                   number_text(value),
                                   "A temperature of " + number_text(value) +

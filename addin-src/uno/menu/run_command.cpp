@@ -14,8 +14,8 @@ Outcome add_run(const Situation& situation, const Request& request) {
         return Outcome::refused("", obstacle);
     if (!request.silent &&
         !confirmed(situation, "Add a run to this workbook",
-                   "A run sheet will be added, with a row in the Run book. This cannot be undone, "
-                   "nor can what was done in this document before.")) {
+                   "A new run sheet will be added, and its row in the Run book.\n\nThis cannot be "
+                   "undone, and Undo will no longer take back what was done before it.")) {
         Outcome outcome;
         outcome.done = false;
         outcome.given_up = true;
