@@ -122,8 +122,8 @@ def xcu(groups):
             out.append(f'    <node oor:name="{function["method"]}" oor:op="replace">')
             prop("     ", "DisplayName", function["display"])
             prop("     ", "Description", f"{function['summary']} Gives {function['gives']}.")
+            # No CompatibilityName: LibreOffice 25.2 would store it in .xlsx, where 7.4 does not find it.
             prop("     ", "Category", "Add-In", "")
-            prop("     ", "CompatibilityName", function["display"])
             out.append('     <node oor:name="Parameters">')
             for argument in function["argument"]:
                 out.append(f'      <node oor:name="{argument["name"]}" oor:op="replace">')

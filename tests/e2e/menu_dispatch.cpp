@@ -64,7 +64,8 @@ Provider frame_of(const office::Document& document) {
 
 Dispatched dispatch(const Provider& provider, const std::string& entry,
                     const std::map<std::string, rtl::OUString>& arguments) {
-    return shared_office().call("calling " + entry, [&] {
+    Dispatched result;
+    shared_office().call_in_main_thread("calling " + entry, [&] {
         const util::URL url = address_of(entry);
         const uno::Reference<frame::XNotifyingDispatch> dispatch(
             provider->queryDispatch(url, "_self", 0), uno::UNO_QUERY_THROW);
@@ -78,8 +79,9 @@ Dispatched dispatch(const Provider& provider, const std::string& entry,
             ear.get());
         if (!ear->heard)
             throw office::OfficeError(entry + " did not tell what it came to");
-        return ear->dispatched;
+        result = ear->dispatched;
     });
+    return result;
 }
 
 void show_sheet(const Book& book, const std::string& name) {

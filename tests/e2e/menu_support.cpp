@@ -125,15 +125,19 @@ void set_automatic_calculation(office::Document& document, bool on) {
 
 Findings explain(office::Document& document, const std::string& cell, int sheet) {
     const auto [column, row] = position(cell);
-    return shared_office().call("explaining " + cell, [&, c = column, r = row] {
-        return findings_of(inspector()->explain(document.uno(), sheet, c, r));
+    Findings result;
+    shared_office().call_in_main_thread("explaining " + cell, [&, c = column, r = row] {
+        result = findings_of(inspector()->explain(document.uno(), sheet, c, r));
     });
+    return result;
 }
 
 Findings check_sheet(office::Document& document, int sheet) {
-    return shared_office().call("checking a sheet", [&] {
-        return findings_of(inspector()->checkSheet(document.uno(), sheet));
+    Findings result;
+    shared_office().call_in_main_thread("checking a sheet", [&] {
+        result = findings_of(inspector()->checkSheet(document.uno(), sheet));
     });
+    return result;
 }
 
 testing::AssertionResult has_finding(const Findings& findings, const std::string& cell,

@@ -123,6 +123,21 @@ TEST_F(Files, OdsStoresServiceAndMethod) {
     EXPECT_EQ(content.find("=SPIRIT."), std::string::npos) << "a display name was stored";
 }
 
+// The only name that every office finds again in such a file.
+TEST_F(Files, XlsxStoresServiceAndMethod) {
+    every_function().save(folder_ / "names.xlsx");
+    const ZipFile file(folder_ / "names.xlsx");
+    std::string content;
+    for (int sheet = 1; file.has("xl/worksheets/sheet" + std::to_string(sheet) + ".xml"); ++sheet)
+        content += file.text("xl/worksheets/sheet" + std::to_string(sheet) + ".xml");
+    for (const catalogue::Function* function : all_functions()) {
+        const std::string stored =
+            "ORG.JARBOOK.SPIRIT." + upper_case(std::string(function->method)) + "(";
+        EXPECT_NE(content.find(stored), std::string::npos) << stored;
+    }
+    EXPECT_EQ(content.find(">SPIRIT."), std::string::npos) << "a display name was stored";
+}
+
 // These two are computed when they are read.
 TEST_F(Files, OdsComesBack) {
     expect_round_trip("all.ods", 0);

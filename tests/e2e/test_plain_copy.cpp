@@ -57,10 +57,12 @@ protected:
     }
 
     org::jarbook::PlainCopy copy(office::Document& from, const Format& format) {
-        return shared_office().call("copying with plain values", [&] {
-            return inspector()->plainCopy(from.uno(), office::to_url(file(format)),
-                                          office::to_uno(format.filter));
+        org::jarbook::PlainCopy result;
+        shared_office().call_in_main_thread("copying with plain values", [&] {
+            result = inspector()->plainCopy(from.uno(), office::to_url(file(format)),
+                                            office::to_uno(format.filter));
         });
+        return result;
     }
     fs::path file(const Format& format) const {
         return folder_ / (std::string("copy.") + format.ending);

@@ -15,6 +15,7 @@
 
 #include <chrono>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -111,6 +112,8 @@ public:
     auto call(const std::string& what, std::chrono::milliseconds limit, Work&& work) {
         return session_->call(what, limit, std::forward<Work>(work));
     }
+    // Runs them as a menu's command is run: in the office's main thread.
+    void call_in_main_thread(const std::string& what, const std::function<void()>& work);
 
 private:
     Options options_;
