@@ -4,6 +4,7 @@
 #include "extension_cells.hpp"
 #include "leftovers.hpp"
 #include "properties.hpp"
+#include "store.hpp"
 #include "value_runs.hpp"
 
 #include <algorithm>
@@ -74,10 +75,9 @@ PlainCopyReport save_plain_copy(const Context& context, const Document& document
     if (automatic) // loading leaves a few formulas at 0, such as those in repeated rows
         calculation->calculateAll();
 
-    const uno::Reference<frame::XStorable> storable(copy.document(), uno::UNO_QUERY_THROW);
     Properties store;
     store.add("FilterName", filter).add("Overwrite", true);
-    storable->storeToURL(url, store.sequence());
+    store_to(context, copy.document(), url, store);
     return report;
 }
 
