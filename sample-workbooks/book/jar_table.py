@@ -100,7 +100,8 @@ def rows(pad):
         c, d, e, f, g, h = (f"${x}{row}" for x in "CDEFGH")
         collected, volumes, strengths = f"$I{row}", f"$G${first}:$G{row}", f"$F${first}:$F{row}"
         wait = blank_if(*empty(collected))
-        waits = blank_if(*empty(collected, at.charge_volume))
+        # The jar's own test comes first, so that an error of the charge leaves rows without jars blank.
+        waits = wait + blank_if(*empty(at.charge_volume))
         pad.computed(f"F{row}", blank_if(*empty(c, d, e)) + f"SPIRIT.STRENGTH({d};{e}))",
                      style="Jarbook result")
         pad.computed(f"G{row}", blank_if(*empty(f)) + f'IF({at.jar_unit}="g";SPIRIT.VOLUMEFROMMASS({c};{f});'
@@ -110,9 +111,9 @@ def rows(pad):
                      f"SPIRIT.BLENDVOLUME({volumes};{strengths})/1000)")
         pad.computed(f"J{row}", wait + f"SUM($H${first}:$H{row})/1000)")
         pad.computed(f"K{row}", waits + f"SPIRIT.RESIDUESTRENGTH({at.charge_volume}*1000;"
-                     f"{at.charge_strength};{volumes};{strengths}))")
-        pad.computed(f"L{row}", blank_if(*empty(collected, at.charge_volume, at.stages)) +
-                     f"SPIRIT.FORECASTSTRENGTH({CHARGE};$W{row};{at.stages};{PRESSURE}))", "0.0")
+                     f"{at.charge_strength};{volumes};{strengths})))")
+        pad.computed(f"L{row}", wait + blank_if(*empty(at.charge_volume, at.stages)) +
+                     f"SPIRIT.FORECASTSTRENGTH({CHARGE};$W{row};{at.stages};{PRESSURE})))", "0.0")
         pad.computed(f"M{row}", blank_if(*empty(f"$L{row}")) + f"{f}-$L{row})", "+0.0")
         pad.computed(f"N{row}", blank_if(f"$V{row}=0") + f'$AF{row}&"")', None, style="Jarbook computed text")
         pad.entry_at(f"O{row}", "jar_cut", jar.get("cut"), text=True)

@@ -48,7 +48,7 @@ names = (
                           "start_temperature", "reading_tolerance", "reading_scatter",
                           "temperature_tolerance", "volume_tolerance"))
     # What there is to look at
-    | {"charge_check": f"N{LINE}", "jars_check": f"N{LINE + 4}", "cuts_check": f"N{LINE + 8}"}
+    | {"charge_check": f"N{LINE}", "jars_check": f"N{LINE + 5}", "cuts_check": f"N{LINE + 9}"}
     # The run in short: label, value, unit
     | {"run_summary": f"R{LINE}:T{LINE + LINES - 1}"}
     | _column("S", LINE, ("sum_charge_volume", "sum_charge_strength", "sum_charge_alcohol",

@@ -55,6 +55,8 @@ NAMED_STYLES = [
                                                 "fo:border": f"1pt solid {WARN}", "fo:padding-left": "0.9mm"},
                paragraph=_left,
                letters={"fo:font-size": "9pt", "fo:font-weight": "bold", "fo:color": WARN}),
+    # Where two of them share a small box.
+    NamedStyle("Jarbook small caution", "Jarbook caution", letters={"fo:font-size": "8pt"}),
     NamedStyle("Jarbook query", cell={"fo:background-color": WARN_PAPER},
                letters={"fo:font-weight": "bold", "fo:font-style": "italic", "fo:color": WARN}),
     # On inputs: a style that a conditional format applies also decides about protection.

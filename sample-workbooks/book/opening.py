@@ -72,7 +72,7 @@ def to_look_at(pad):
                cell={"style:vertical-align": "top"})
     pad.result("charge_check", blank_if(*empty(at.charge_volume, at.boiler_volume)) +
                f"SPIRIT.CHARGECHECK({at.charge_volume};{at.charge_strength};{at.boiler_volume}))",
-               None, to=f"Q{L.LINE + 3}", **box)
+               None, to=f"Q{L.LINE + 4}", **box)
     queries = at.queries
     pad.result("jars_check",
                f'IF({at.lots_incomplete}>0;"A lot of the charge lacks its volume, temperature or '
@@ -80,7 +80,7 @@ def to_look_at(pad):
                f'". What follows from the jars waits for them. ";"")'
                f'&IF({queries}>{at.jars_incomplete};"Jars to look at again, see their row: "&'
                f'({queries}-{at.jars_incomplete})&".";"")',
-               None, to=f"Q{L.LINE + 7}", **box)
+               None, to=f"Q{L.LINE + 8}", **box)
     pad.result("cuts_check",
                f'IF(OR({at.jars_complete}=0;{at.run_kind}="stripping run";'
                f'{at.jars_complete}={at.cuts_chosen});"";"Jars without a cut: "&'
@@ -88,7 +88,7 @@ def to_look_at(pad):
                None, to=f"Q{L.LINE + 10}", **box)
     for name in ("charge_check", "jars_check", "cuts_check"):
         cell = L.names[name]
-        sheet.condition(cell, f'LEN({cell})>0', "Jarbook caution")
+        sheet.condition(cell, f'LEN({cell})>0', "Jarbook small caution")
 
 
 def in_short(pad):

@@ -5,6 +5,7 @@
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/frame/XTitle.hpp>
+#include <com/sun/star/ucb/SimpleFileAccess.hpp>
 #include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
 #include <com/sun/star/ui/dialogs/FilePicker.hpp>
 #include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
@@ -37,6 +38,20 @@ rtl::OUString file_name(const rtl::OUString& url) {
                             RTL_TEXTENCODING_UTF8);
 }
 
+// "season.xlsx" for the "season.xlsx.ods" that the dialog makes of it by the kind in its list;
+// unless there is such a file, about which the dialog has not asked.
+rtl::OUString as_typed(const Situation& situation, const rtl::OUString& url) {
+    rtl::OUString typed;
+    const rtl::OUString lower = url.toAsciiLowerCase();
+    if (lower.endsWith(".xlsx.ods"))
+        typed = url.copy(0, url.getLength() - 4);
+    else if (lower.endsWith(".ods.xlsx"))
+        typed = url.copy(0, url.getLength() - 5);
+    if (typed.isEmpty() || ucb::SimpleFileAccess::create(situation.context())->exists(typed))
+        return url;
+    return typed;
+}
+
 // Asks where to store; false if the person went back.
 bool ask(const Situation& situation, Request& request) {
     const auto picker = dialogs::FilePicker::createWithMode(
@@ -57,6 +72,7 @@ bool ask(const Situation& situation, Request& request) {
     if (files.getLength() == 0)
         return false;
     request.url = files[0];
+    request.url = as_typed(situation, request.url);
     // What was typed counts before the list of kinds.
     const rtl::OUString lower = request.url.toAsciiLowerCase();
     const bool xlsx = lower.endsWith(".xlsx") ||
