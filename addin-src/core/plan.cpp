@@ -21,7 +21,7 @@ std::vector<PlanJar> plan_jars_from(const Column& volumes, const Column& strengt
                 preferences[row] = 0.0;
                 continue;
             }
-            preferences[row] = number_in_range(*preference, row, 0.0, HUGE_VAL, "");
+            preferences[row] = amount_in(*preference, row); // it is reckoned with as one
         }
     }
     std::vector<PlanJar> jars;

@@ -60,6 +60,10 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
     std::vector<const Column*> together{&volumes, &strengths};
     if (volume_temperatures && !one_temperature)
         together.push_back(volume_temperatures);
+    // It is wrong also where no row needs it.
+    if (one_temperature && !is_blank(volume_temperatures->cells[0]))
+        require_measured_temperature(volume_temperatures->name, number_in(*volume_temperatures, 0),
+                                     place_of(*volume_temperatures, 0));
 
     std::vector<Lot> lots;
     for (const std::size_t row : rows_in_common(together)) {

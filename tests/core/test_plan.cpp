@@ -275,11 +275,14 @@ TEST(PlanJars, Refusals) {
             read({-1.0, blank});
         },
         RefusalKind::out_of_range, "preference", {"-1", "0 or more"});
-    expect_refusal(
-        [&] {
-            read({blank, -0.5});
-        },
-        RefusalKind::out_of_range, "preference", {"-0.5"});
+    // Beyond these, products with amounts leave what a double holds.
+    for (const double beyond : {1e-300, 5e-324, 1e16, 1e300})
+        expect_refusal(
+            [&] {
+                read({beyond, blank});
+            },
+            RefusalKind::out_of_range, "preference", {number_text(beyond), "0 to 1e+15"});
+    expect_refusal([&] { read({blank, -0.5}); }, RefusalKind::out_of_range, "preference", {"-0.5"});
     expect_refusal(
         [&] {
             read({1.0, 1.0});

@@ -184,7 +184,8 @@ Outcome Binding::judged(const catalogue::Function& function, const Call& call,
             outcome.fault = "the reason is not that of this refusal";
         else
             outcome.reason = narrow(reasons[0].sentence);
-        if (outcome.reason.find("could not be computed") != std::string::npos)
+        // At its start: further on, it may be quoted from an argument.
+        if (outcome.reason.starts_with(std::string(function.name) + ": could not be computed"))
             outcome.fault = "a defect of ours: " + outcome.reason;
     } else if (outcome.fault.empty() && reasons_->latest().getLength() != wrong_cells(cells)) {
         // Where single cells of a result are errors, each has its reason.
