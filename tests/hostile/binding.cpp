@@ -14,6 +14,12 @@
 #include <rtl/bootstrap.hxx>
 #include <stdexcept>
 
+// What UNO's headers allocate once for a type and keep for good.
+extern "C" const char* __lsan_default_suppressions();
+extern "C" const char* __lsan_default_suppressions() {
+    return "leak:cppu_detail_getUnoType\n";
+}
+
 namespace jarbook::hostile {
 
 using namespace com::sun::star;

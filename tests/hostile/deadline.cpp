@@ -10,12 +10,6 @@
 // Of the sanitizers' runtime, where there is one.
 extern "C" [[gnu::weak]] void __sanitizer_set_death_callback(void (*callback)());
 
-// What UNO's headers allocate once for a type and keep for good.
-extern "C" const char* __lsan_default_suppressions();
-extern "C" const char* __lsan_default_suppressions() {
-    return "leak:cppu_detail_getUnoType\n";
-}
-
 namespace jarbook::hostile {
 
 namespace {
