@@ -54,7 +54,7 @@ double density_from_reading(double reading, double temperature_c, const Alcoholo
         const double on_scale = (liquid(p) + sugar) * glass_factor(temperature_c, instrument);
         if (on_scale >= scale(0.0))
             return 0.0;
-        if (on_scale <= scale(1.0))
+        if (on_scale <= scale.ethanol())
             return 100.0 * per_pct;
         return per_pct * r22::pct_vol_from_mass_fraction(
                              r22::mass_fraction_from_density(on_scale, scale, "reading"), scale);
@@ -92,7 +92,7 @@ double scale_slope(double reading, const Alcoholometer& instrument) {
     return at_reference(instrument, [&](const r22::DensityAt& formula) {
         const double p = r22::mass_fraction_from_pct_vol(reading, formula);
         const auto [rho, slope] = formula.with_slope(p);
-        const double pct_per_p = 100.0 * (rho + p * slope) / formula(1.0);
+        const double pct_per_p = 100.0 * (rho + p * slope) / formula.ethanol();
         return slope / pct_per_p;
     });
 }
@@ -118,7 +118,7 @@ double reading_from_strength(double strength, double temperature_c,
         density_from_strength(strength, temperature_c) * glass_factor(temperature_c, instrument);
     return at_reference(instrument, [&](const r22::DensityAt& formula) {
         const double water = formula(0.0);
-        const double ethanol = formula(1.0);
+        const double ethanol = formula.ethanol();
         // A ten-billionth of the scale is rounding, not off the scale.
         constexpr double rounding_kg_m3 = 1e-9;
         if (density > water + rounding_kg_m3 || density < ethanol - rounding_kg_m3) {
@@ -167,7 +167,7 @@ ReadingSensitivity reading_sensitivity(double reading, double temperature_c,
     const r22::DensityAt formula(temperature_c);
     const r22::DensityAt& at_20c = r22::density_at_20c();
     const auto [rho_20c, slope_20c] = at_20c.with_slope(p);
-    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c(1.0);
+    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c.ethanol();
     const double rho_per_pct = formula.with_slope(p).slope / pct_per_p;
     const double factor = glass_factor(temperature_c, instrument);
     const double rho_per_c = r22::density_slope_per_c(p, temperature_c);

@@ -32,7 +32,7 @@ Effects effects_by_volume(double amount, double temperature_c, const ReadingSens
     const r22::DensityAt& at_20c = r22::density_at_20c();
     const auto [rho_20c, slope_20c] = at_20c.with_slope(p);
     const auto [rho, slope] = r22::DensityAt(temperature_c).with_slope(p);
-    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c(1.0);
+    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c.ethanol();
     const double c = rho / rho_20c;
     const double c_per_pct = (slope - c * slope_20c) / rho_20c / pct_per_p;
     const double c_per_c = r22::density_slope_per_c(p, temperature_c) / rho_20c;
@@ -45,7 +45,7 @@ Effects effects_by_mass(double amount, const ReadingSensitivity& at) {
     const double p = mass_fraction_from_strength(at.strength);
     const r22::DensityAt& at_20c = r22::density_at_20c();
     const auto [rho_20c, slope_20c] = at_20c.with_slope(p);
-    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c(1.0);
+    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c.ethanol();
     const double b = balance_kg_per_l(rho_20c);
     // balance_kg_per_l is linear in the density.
     const double b_per_pct = (balance_kg_per_l(rho_20c + slope_20c) - b) / pct_per_p;

@@ -6,12 +6,6 @@
 
 namespace jarbook {
 
-bool is_blank(const Cell& cell) {
-    if (const auto* text = std::get_if<std::string>(&cell))
-        return text->empty();
-    return std::holds_alternative<std::monostate>(cell);
-}
-
 std::string row_text(const Column& column, std::size_t row) {
     return "row " + std::to_string(row + 1) + " of " + column.name;
 }
@@ -20,10 +14,8 @@ std::string place_of(const Column& column, std::size_t row) {
     return column.cells.size() == 1 ? column.name : row_text(column, row);
 }
 
-double number_in(const Column& column, std::size_t row) {
+void refuse_no_number(const Column& column, std::size_t row) {
     const Cell& cell = column.cells[row];
-    if (const auto* number = std::get_if<double>(&cell))
-        return *number;
     if (is_blank(cell))
         refuse(RefusalKind::not_a_number, column.name, "blank",
                row_text(column, row) + " is blank; a number belongs there");

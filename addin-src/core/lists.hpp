@@ -16,7 +16,11 @@ namespace jarbook {
 // Blank (empty, or empty text), a number, or text.
 using Cell = std::variant<std::monostate, double, std::string>;
 
-bool is_blank(const Cell& cell);
+inline bool is_blank(const Cell& cell) {
+    if (const auto* text = std::get_if<std::string>(&cell))
+        return text->empty();
+    return std::holds_alternative<std::monostate>(cell);
+}
 
 struct Column {
     std::string name; // the argument's name in the contract
@@ -24,7 +28,12 @@ struct Column {
 };
 
 // The number in a row (counted from 0). Refuses text and blanks by name and row.
-double number_in(const Column& column, std::size_t row);
+[[noreturn]] void refuse_no_number(const Column& column, std::size_t row);
+inline double number_in(const Column& column, std::size_t row) {
+    if (const auto* number = std::get_if<double>(&column.cells[row]))
+        return *number;
+    refuse_no_number(column, row);
+}
 
 // The number in a row, in lowest...highest (HUGE_VAL: no end; infinity itself never), or an amount
 // (refusal.hpp), refused by argument and row.

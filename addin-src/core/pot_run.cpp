@@ -168,7 +168,7 @@ double PotRun::collected(Progress progress) const {
 }
 
 double PotRun::alcohol(Progress progress) const {
-    return amounts(local(progress)).ethanol_mol * ethanol_g_per_mol / r22::density_at_20c()(1.0);
+    return amounts(local(progress)).ethanol_mol * ethanol_g_per_mol / r22::density_at_20c().ethanol();
 }
 
 PotRun::Progress PotRun::when_collected(double volume) const {

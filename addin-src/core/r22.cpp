@@ -119,7 +119,7 @@ private:
 
     Guesses() : by_volume_(volume_steps + 1) {
         const DensityAt& formula = density_at_20c();
-        const double ethanol = formula(1.0);
+        const double ethanol = formula.ethanol();
         for (int i = 0; i <= volume_steps; ++i) {
             const double share = static_cast<double>(i) / volume_steps;
             const double p = solve_volume(share * ethanol, formula, share);
@@ -132,7 +132,7 @@ private:
             const DensityAt at(t);
             const double lowest = lowest_liquid_mass_fraction(t);
             const double heavy = at(lowest);
-            const double light = at(1.0);
+            const double light = at.ethanol();
             for (int c = 0; c <= density_steps; ++c) {
                 const double share = static_cast<double>(c) / density_steps;
                 const double target = heavy + share * (light - heavy);
@@ -179,8 +179,12 @@ constexpr auto middle_C5 = about_middle<1>(C5);
 
 DensityAt::DensityAt(double temperature_c) : temperature_c_(temperature_c), coefficient_(middle_A) {
     const double tau = temperature_c - reference_temperature_c;
-    if (tau == 0.0)
-        return;
+    if (tau != 0.0)
+        add_temperature(tau);
+    ethanol_ = (*this)(1.0);
+}
+
+void DensityAt::add_temperature(double tau) {
     double power = 0.0;
     for (std::size_t k = B.size(); k-- > 0;)
         power = (power + B[k]) * tau;
@@ -219,7 +223,7 @@ double mass_fraction_from_density(double density_kg_m3, const DensityAt& formula
     const double t = formula.temperature_c();
     const double lowest = lowest_liquid_mass_fraction(t);
     const double heavy = formula(lowest);
-    const double light = formula(1.0);
+    const double light = formula.ethanol();
     // A density that misses an end by rounding alone is that end: 1e-9 kg/m3 is about 1e-9 % vol.
     constexpr double rounding_kg_m3 = 1e-9;
     if (!(density_kg_m3 <= heavy + rounding_kg_m3)) {
@@ -247,7 +251,7 @@ double mass_fraction_from_density(double density_kg_m3, const DensityAt& formula
 
 double pct_vol_from_mass_fraction(double mass_fraction, const DensityAt& formula) {
     // Next to pure ethanol the rounding of the two densities may give a few 1e-16 more than all.
-    return 100.0 * std::min(mass_fraction * formula(mass_fraction) / formula(1.0), 1.0);
+    return 100.0 * std::min(mass_fraction * formula(mass_fraction) / formula.ethanol(), 1.0);
 }
 
 double mass_fraction_from_pct_vol(double pct_vol, const DensityAt& formula) {
@@ -255,7 +259,7 @@ double mass_fraction_from_pct_vol(double pct_vol, const DensityAt& formula) {
         return 0.0;
     if (pct_vol >= 100.0)
         return 1.0;
-    return solve_volume(0.01 * pct_vol * formula(1.0), formula,
+    return solve_volume(0.01 * pct_vol * formula.ethanol(), formula,
                         Guesses::get().from_pct_vol(pct_vol));
 }
 

@@ -37,6 +37,8 @@ public:
     explicit DensityAt(double temperature_c);
 
     double temperature_c() const { return temperature_c_; }
+    // Density of ethanol, kg/m3 in vacuo: at mass fraction 1.
+    double ethanol() const { return ethanol_; }
 
     // kg/m3 in vacuo at mass fraction p.
     double operator()(double p) const { return with_slope(p).density_kg_m3; }
@@ -62,8 +64,11 @@ public:
     }
 
 private:
+    void add_temperature(double tau); // difference to the reference temperature
+
     double temperature_c_;
     std::array<double, 12> coefficient_; // of (p - middle)^k
+    double ethanol_;
 };
 
 // The formula at 20 degC, at which strength by volume is defined.

@@ -37,11 +37,17 @@ double volume_from_mass(double mass_kg, double strength, double temperature_c) {
 
 double lot_mass(const Lot& lot) {
     const r22::DensityAt& formula = r22::density_at_20c();
-    return lot.volume * formula(r22::mass_fraction_from_pct_vol(lot.strength, formula)) / 1000.0;
+    const double p = r22::mass_fraction_from_pct_vol(lot.strength, formula);
+    // The fraction was sought so that p rho(p) is the ethanol in it; where p has its full digits,
+    // that gives the density without summing the formula once more.
+    constexpr double full_digits = 1e-6;
+    const double density =
+        p > full_digits ? 0.01 * lot.strength * formula.ethanol() / p : formula(p);
+    return lot.volume * density / 1000.0;
 }
 
 double lot_alcohol_mass(const Lot& lot) {
-    return lot_pure_alcohol(lot) * r22::density_at_20c()(1.0) / 1000.0;
+    return lot_pure_alcohol(lot) * r22::density_at_20c().ethanol() / 1000.0;
 }
 
 double volume_at_20c(double volume, double strength, double temperature_c,
@@ -66,6 +72,7 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
                                      place_of(*volume_temperatures, 0));
 
     std::vector<Lot> lots;
+    lots.reserve(volumes.cells.size());
     for (const std::size_t row : rows_in_common(together)) {
         const double volume = amount_in(volumes, row);
         const double strength = number_in_range(strengths, row, 0.0, 100.0, "% vol");
