@@ -5,8 +5,10 @@
 #include "plan.hpp"
 
 #include "plain_r22.hpp"
+#include "refusal.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <gtest/gtest.h>
 #include <optional>
@@ -19,6 +21,25 @@ using jarbook::BlendPlan;
 using jarbook::BlendWish;
 using jarbook::Lot;
 using jarbook::PlanJar;
+
+// Jars of volume, strength and preference.
+inline std::vector<PlanJar> jars_of(const std::vector<std::array<double, 3>>& rows) {
+    std::vector<PlanJar> jars;
+    for (const auto& [volume, strength, preference] : rows)
+        jars.push_back({{volume, strength, jars.size()}, preference});
+    return jars;
+}
+
+// Where brute force finds no plan, there has to be a refusal.
+template <class F>
+void expect_impossible(F plan) {
+    try {
+        plan();
+        ADD_FAILURE() << "a plan where brute force finds none";
+    } catch (const jarbook::Refusal& refusal) {
+        EXPECT_EQ(refusal.kind(), jarbook::RefusalKind::impossible) << refusal.sentence();
+    }
+}
 
 // kg per L at 20 degC
 inline double density(double strength) {
