@@ -70,8 +70,11 @@ PotRun::PotRun(double charge_strength, double stages, double pressure_hpa)
       charge_mol_(mol_per_l(charge_fraction_)), curve_(curve(stages)),
       first_strength_(strength_of_fraction(
           jarbook::distillate_fraction(equilibrium_, charge_fraction_, stages))) {
-    for (std::size_t i = 0; i < curve_.panels(); ++i)
-        collected_at_ends_.push_back(collected(curve_.end_of_panel(i)));
+    for (std::size_t i = 0; i <= curve_.panels(); ++i) {
+        const Progress joint = i > 0 ? curve_.end_of_panel(i - 1) : 0.0;
+        const auto [volume, slope] = volume_and_slope(local(joint), Amounts{});
+        joints_.push_back({volume, 1.0 / slope});
+    }
 }
 
 RayleighCurve PotRun::curve(double stages) const {
@@ -174,21 +177,29 @@ double PotRun::alcohol(Progress progress) const {
 PotRun::Progress PotRun::when_collected(double volume) const {
     if (volume <= 0.0)
         return 0.0;
-    const auto end = std::lower_bound(collected_at_ends_.begin(), collected_at_ends_.end(), volume);
-    if (end == collected_at_ends_.end()) {
+    const auto joint =
+        std::lower_bound(joints_.begin() + 1, joints_.end(), volume,
+                         [](const Joint& one, double wanted) { return one.collected < wanted; });
+    if (joint == joints_.end()) {
         // What is left is all but water, whose volume falls with its amount.
         const Progress start = curve_.end_of_panel(curve_.panels() - 1);
-        const double boiled = std::log((1.0 - collected_at_ends_.back()) / (1.0 - volume));
+        const double boiled = std::log((1.0 - joints_.back().collected) / (1.0 - volume));
         // exp(-60) of the charge left is far below the last bit of the volume.
         return solve_volume(volume, Amounts{}, start - margin, start + 60.0 / curve_.tail_rate(),
                             start + boiled / curve_.tail_rate());
     }
-    const auto i = static_cast<std::size_t>(end - collected_at_ends_.begin());
+    const auto i = static_cast<std::size_t>(joint - joints_.begin()) - 1; // the panel
     const Progress low = i > 0 ? curve_.end_of_panel(i - 1) : 0.0;
     const Progress high = curve_.end_of_panel(i);
-    const double before = i > 0 ? collected_at_ends_[i - 1] : 0.0;
-    return solve_volume(volume, Amounts{}, i > 0 ? low - margin : 0.0, high + margin,
-                        low + (high - low) * (volume - before) / (*end - before));
+    // The guess is cubic, by values and slopes at both ends: two Newton steps are left.
+    const Joint& before = *(joint - 1);
+    const double step = joint->collected - before.collected;
+    const double x = (volume - before.collected) / step;
+    const double a = before.progress_per_volume * step;
+    const double b = joint->progress_per_volume * step;
+    const double d = high - low;
+    const double guess = low + x * (a + x * (3.0 * d - 2.0 * a - b + x * (a + b - 2.0 * d)));
+    return solve_volume(volume, Amounts{}, i > 0 ? low - margin : 0.0, high + margin, guess);
 }
 
 PotRun::Progress PotRun::when_running(double fraction) const {

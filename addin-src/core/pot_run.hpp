@@ -103,7 +103,13 @@ private:
     double charge_mol_;  // per unit of charge volume
     RayleighCurve curve_;
     double first_strength_;
-    std::vector<double> collected_at_ends_; // of the curve's panels
+    // Where the curve's panels meet, from its start: what has been collected there, and the progress
+    // for each volume more.
+    struct Joint {
+        double collected;
+        double progress_per_volume;
+    };
+    std::vector<Joint> joints_;
 };
 
 } // namespace jarbook

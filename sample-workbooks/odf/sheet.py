@@ -1,5 +1,6 @@
 """One sheet: cells, merged areas, widths, validations, conditional formats, names, print range."""
 import datetime
+from itertools import groupby
 
 from .formula import column_name, column_number, split_address, stored
 from .xml import paragraphs, tag
@@ -143,11 +144,16 @@ class Sheet:
         return "".join(out)
 
     def _columns(self, last_column):
+        # Alike ones as one: the office sets the width of each entry by itself.
+        styles = [self.book.automatic.column(self.widths.get(column, 20))
+                  for column in range(last_column + 1)]
         out = []
-        for column in range(last_column + 1):
-            style = self.book.automatic.column(self.widths.get(column, 20))
-            out.append(tag("table:table-column", {"table:style-name": style,
-                                                  "table:default-cell-style-name": "Default"}))
+        for style, alike in groupby(styles):
+            count = len(list(alike))
+            out.append(tag("table:table-column", {
+                "table:style-name": style,
+                "table:number-columns-repeated": count if count > 1 else None,
+                "table:default-cell-style-name": "Default"}))
         return "".join(out)
 
     def _names(self):
