@@ -13,8 +13,9 @@ import sys
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
-from book import functions, guide, layout, printed, runbook, runsheet, season  # noqa: E402
-from book.look import NAMED_STYLES, page_styles  # noqa: E402
+from common.look import NAMED_STYLES, page_styles  # noqa: E402
+from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
+from sheets import functions, guide, printed, runs as register  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
 RUN_SCALE = 81
@@ -30,8 +31,8 @@ def whole(version, title, catalogue, runs):
     book = workbook(version, title)
     guide.add(book, any(runs.values()))
     for name, data in runs.items():
-        runsheet.add(book, name, data)
-    runbook.add(book, list(runs))
+        run_sheet.add(book, name, data)
+    register.add(book, list(runs))
     printed.add(book)
     functions.add(book, catalogue)
     return book

@@ -15,7 +15,7 @@ SOURCES = ROOT / "sample-workbooks"
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(SOURCES))
 
-from book import entries, layout, runsheet, season  # noqa: E402
+from run_sheet import entries, layout, season, sheet as runsheet  # noqa: E402
 from odf.formula import split_address, stored  # noqa: E402
 
 WORKBOOKS = ("jarbook-run-log.ots", "jarbook-worked-example.ods")

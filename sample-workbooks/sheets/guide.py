@@ -1,5 +1,5 @@
 """The Guide sheet: cautions first, then how to get through a run with the workbook alone."""
-from .prose import height
+from common.prose import height
 
 SHEET = "Guide"
 WIDTH = 172

@@ -8,7 +8,7 @@ import pathlib
 
 from odf.workbook import Validation, between, one_of
 
-from .prose import height
+from common.prose import height
 
 SHEET = "Printed tables"
 DATA = pathlib.Path(__file__).parent.parent / "data" / "printed-values.csv"

@@ -5,7 +5,7 @@ write into it the formulas of the row before with the new sheet's name in place 
 """
 from odf.chart import Axis, Chart, Series
 
-from . import layout as L
+from run_sheet import layout as L
 
 SHEET = "Run book"
 TITLE, NOTE, CHART, CHART_ROWS = 1, 2, 4, 16

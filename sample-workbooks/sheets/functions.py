@@ -2,7 +2,7 @@
 import re
 import tomllib
 
-from .prose import height
+from common.prose import height
 
 SHEET = "Functions"
 HEAD = 3

@@ -1,0 +1,1 @@
+"""What all sheets share: how they look, and how long their texts are."""
