@@ -4,8 +4,8 @@
     catalogue.py FOLDER VERSION OUT
 
 writes into OUT: CalcAddIns.xcu (what the office shows of each function), functions.html (the
-reference page) and catalogue_data.cpp (the table for the binding and the tests). Fails on an entry
-that is not whole, naming it.
+reference page, with the cautions of ../texts/cautions.toml) and catalogue_data.cpp (the table for the
+binding and the tests). Fails on an entry that is not whole, naming it.
 """
 import html
 import pathlib
@@ -145,9 +145,16 @@ table { border-collapse: collapse; margin: .4em 0; } caption { text-align: left;
 td, th { border: 1px solid #ccc; padding: .2em .6em; text-align: left; vertical-align: top; }
 th { background: #f3f3f3; font-weight: normal; }
 code { font-family: monospace; white-space: nowrap; } .source { color: #555; font-size: .92em; }
-.caution { border: 2px solid #222; padding: .5em 1em; }
+.caution { border: 2px solid #222; padding: 0 1em; } .caution ul { padding-left: 1.2em; }
 @media print { body { margin: 0; max-width: none; } h3 { page-break-after: avoid; } }
 """
+
+
+def cautions(folder):
+    """The cautions as items of a list, each with the words that head it in bold."""
+    texts = tomllib.loads((folder.parent / "texts" / "cautions.toml").read_text(encoding="utf-8"))
+    return "\n".join(f"<li><b>{html.escape(lead)}</b> {html.escape(texts['caution'][key])}"
+                     for key, lead in texts["lead"].items())
 
 
 def shown_result(example, errors):
@@ -307,6 +314,7 @@ def main():
     try:
         groups, errors = load(folder)
         preface = (folder / "preface.html").read_text(encoding="utf-8")
+        preface = preface.replace("{cautions}", cautions(folder))
         made = {"CalcAddIns.xcu": xcu(groups),
                 "functions.html": page(groups, errors, version, preface),
                 "catalogue_data.cpp": cpp(groups, errors)}

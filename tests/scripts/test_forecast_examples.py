@@ -57,6 +57,17 @@ class Examples(unittest.TestCase):
             compared += 1
         self.assertEqual(compared, 3)
 
+    def test_figures_in_the_notes(self):
+        """What the words say of 10 L at 40 % vol that run down to 20 % vol."""
+        text = CATALOGUE.read_text(encoding="utf-8")
+        collected = {stages: plain.FUNCTIONS["FORECASTVOLUME"](10, 40, 20, stages) for stages in (1, 1.15, 1.4)}
+        self.assertIn(f"of 10 L at 40 % vol, {collected[1]:.2f} L have run at 20 % vol with one stage, "
+                      f"{collected[1.15]:.2f} L with 1.15 and {collected[1.4]:.2f} L with 1.4", text)
+        left = {stages: 100 * (1 - plain.FUNCTIONS["FORECASTALCOHOL"](10, 40, 100, 20, stages) / 4)
+                for stages in (1, 1.15)}
+        self.assertIn(f"a plain pot leaves about {left[1]:.0f} % of the charge's alcohol behind, "
+                      f"with 1.15 stages about {left[1.15]:.0f} %", text)
+
 
 if __name__ == "__main__":
     unittest.main()
