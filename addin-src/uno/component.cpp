@@ -3,11 +3,11 @@
 // A library that is installed into a running office works in a process of its own until the office
 // is started again, and there the office asks for a factory instead: component_getFactory below,
 // made of the same constructors.
-#include "arguments.hpp"
-#include "menu/inspector.hpp"
-#include "menu/protocol_handler.hpp"
-#include "reasons.hpp"
-#include "spirit.hpp"
+#include "uno/functions/reasons.hpp"
+#include "uno/functions/spirit.hpp"
+#include "uno/menu/inspector.hpp"
+#include "uno/menu/protocol_handler.hpp"
+#include "uno/text/utf8.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XSet.hpp>

@@ -1,11 +1,11 @@
 // What the forecast costs: a cell whose curve is remembered, a fresh curve, a fit of stages.
-#include "forecast.hpp"
+#include "core/still/forecast.hpp"
 
-#include "equilibrium.hpp"
-#include "heat.hpp"
-#include "pot_run.hpp"
-#include "run_memory.hpp"
-#include "stages.hpp"
+#include "core/still/equilibrium.hpp"
+#include "core/still/pot_run.hpp"
+#include "core/still/run_cache.hpp"
+#include "core/still/running_time.hpp"
+#include "core/still/stages.hpp"
 
 #include <benchmark/benchmark.h>
 #include <cstdint>

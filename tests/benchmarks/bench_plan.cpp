@@ -1,9 +1,9 @@
 // What a blend plan costs: 200 jars divided, 40 whole, the refusal past the bound on work, and the
 // cuts of a run. Each plan benchmark draws a new random task for every iteration; "worst" is its
 // slowest one in milliseconds.
-#include "cuts.hpp"
-#include "plan.hpp"
-#include "refusal.hpp"
+#include "core/base/refusal.hpp"
+#include "core/cuts/cuts.hpp"
+#include "core/plan/plan.hpp"
 
 #include <algorithm>
 #include <benchmark/benchmark.h>

@@ -1,12 +1,12 @@
 // How long the functions of strength, volume and blending take in the core, and STRENGTH beside a
 // plain bracketed solve of the same formula: same answers, same tolerance, no first guess.
-#include "alcoholometer.hpp"
-#include "blending.hpp"
-#include "freezing.hpp"
-#include "plain_r22.hpp"
-#include "r22.hpp"
-#include "scales.hpp"
-#include "strength.hpp"
+#include "core/blending/blending.hpp"
+#include "core/gauging/alcoholometer.hpp"
+#include "core/gauging/scales.hpp"
+#include "core/mixture/freezing.hpp"
+#include "core/mixture/r22.hpp"
+#include "core/mixture/strength.hpp"
+#include "mixture/plain_r22.hpp"
 
 #include <benchmark/benchmark.h>
 #include <boost/math/tools/toms748_solve.hpp>

@@ -3,11 +3,11 @@
 //   functions   every example of the catalogue, and our functions in every place of a formula
 //   run-log     the worked example
 // Made once at each release, and kept: see tests/data/format/README.md.
-#include "call.hpp"
 #include "stored_values.hpp"
-#include "support.hpp"
+#include "support/call.hpp"
+#include "support/support.hpp"
 #include "text.hpp"
-#include "workbook.hpp"
+#include "workbooks/workbook.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>

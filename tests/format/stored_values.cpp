@@ -1,6 +1,6 @@
 #include "stored_values.hpp"
 
-#include "workbook.hpp"
+#include "workbooks/workbook.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 // Workbooks of earlier versions, and of other offices, show in this one what they showed then.
 #include "stored_values.hpp"
-#include "support.hpp"
+#include "support/support.hpp"
 
 #include <algorithm>
 #include <cctype>

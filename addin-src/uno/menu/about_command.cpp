@@ -1,7 +1,7 @@
-#include "commands.hpp"
+#include "uno/menu/commands.hpp"
 
-#include "linear_programme.hpp"
-#include "version.hpp"
+#include "core/plan/linear_programme.hpp"
+#include "uno/text/version.hpp"
 
 namespace jarbook::menu {
 

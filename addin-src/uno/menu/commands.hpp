@@ -1,7 +1,8 @@
 // What the entries of the menu do, one function each.
 #pragma once
 
-#include "command.hpp"
+#include "uno/dialogs/outcome.hpp"
+#include "uno/dialogs/situation.hpp"
 
 namespace jarbook::menu {
 

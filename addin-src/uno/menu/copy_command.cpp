@@ -1,6 +1,6 @@
-#include "arguments.hpp"
-#include "commands.hpp"
-#include "plain_copy.hpp"
+#include "uno/menu/commands.hpp"
+#include "uno/plain_copy/plain_copy.hpp"
+#include "uno/text/utf8.hpp"
 
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/frame/XStorable.hpp>

@@ -1,7 +1,7 @@
-#include "cell_value.hpp"
-#include "commands.hpp"
-#include "inspection.hpp"
-#include "sheet_check.hpp"
+#include "uno/check/sheet_check.hpp"
+#include "uno/document/cell_value.hpp"
+#include "uno/explain/inspection.hpp"
+#include "uno/menu/commands.hpp"
 
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/FormulaResult.hpp>

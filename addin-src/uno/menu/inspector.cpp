@@ -1,9 +1,9 @@
-#include "inspector.hpp"
+#include "uno/menu/inspector.hpp"
 
-#include "arguments.hpp"
-#include "inspection.hpp"
-#include "plain_copy.hpp"
-#include "sheet_check.hpp"
+#include "uno/check/sheet_check.hpp"
+#include "uno/explain/inspection.hpp"
+#include "uno/plain_copy/plain_copy.hpp"
+#include "uno/text/utf8.hpp"
 
 #include <cppuhelper/supportsservice.hxx>
 

@@ -1,7 +1,7 @@
 // The service org.jarbook.Inspector: what the menu finds and does, without its dialogs.
 #pragma once
 
-#include "hidden_document.hpp"
+#include "uno/document/hidden_document.hpp"
 
 #include <com/sun/star/lang/XServiceInfo.hpp>
 #include <cppuhelper/implbase2.hxx>

@@ -1,8 +1,8 @@
-#include "arguments.hpp"
-#include "commands.hpp"
-#include "packed.hpp"
-#include "properties.hpp"
-#include "web_page.hpp"
+#include "uno/dialogs/web_page.hpp"
+#include "uno/document/package_files.hpp"
+#include "uno/document/properties.hpp"
+#include "uno/menu/commands.hpp"
+#include "uno/text/utf8.hpp"
 
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>

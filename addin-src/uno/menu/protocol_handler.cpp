@@ -1,7 +1,7 @@
-#include "protocol_handler.hpp"
+#include "uno/menu/protocol_handler.hpp"
 
-#include "arguments.hpp"
-#include "shown.hpp"
+#include "uno/dialogs/show_outcome.hpp"
+#include "uno/text/utf8.hpp"
 
 #include <com/sun/star/frame/DispatchResultState.hpp>
 #include <com/sun/star/frame/FeatureStateEvent.hpp>

@@ -5,7 +5,7 @@
 // findings, or the text that would have been shown.
 #pragma once
 
-#include "command.hpp"
+#include "uno/menu/entries.hpp"
 
 #include <com/sun/star/frame/XDispatchProvider.hpp>
 #include <com/sun/star/frame/XNotifyingDispatch.hpp>

@@ -1,6 +1,6 @@
-#include "add_run.hpp"
-#include "commands.hpp"
-#include "shown.hpp"
+#include "uno/dialogs/show_outcome.hpp"
+#include "uno/menu/commands.hpp"
+#include "uno/run_log/add_run.hpp"
 
 #include <com/sun/star/sheet/XViewFreezable.hpp>
 

@@ -1,6 +1,6 @@
 #include "formulas.hpp"
 
-#include "plain_r22.hpp"
+#include "mixture/plain_r22.hpp"
 
 #include <sstream>
 

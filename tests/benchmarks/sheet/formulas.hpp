@@ -6,8 +6,8 @@
 
 namespace jarbook::benchmark {
 
-// Column A holds readings of 5 to 95, column B temperatures of 5 to 35, which also serve as volumes;
-// twenty rows more than formulas. The formula stands for row 1 and is filled downwards.
+// Column A holds readings of 5 to 95, column B temperatures of 5 to 35, which also serve as
+// volumes; twenty rows more than formulas. The formula stands for row 1 and is filled downwards.
 struct Formula {
     std::string name;
     std::string text;

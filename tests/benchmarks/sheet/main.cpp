@@ -224,8 +224,7 @@ void load(const Words& words) {
                 const Lap lap = timed(office, [&] { document.emplace(office.open(file)); });
                 processors.push_back(lap.processor);
                 walls.push_back(lap.wall);
-                again.push_back(
-                    timed(office, [&] { document->hard_recalculate(); }).processor);
+                again.push_back(timed(office, [&] { document->hard_recalculate(); }).processor);
                 document->close();
             }
             std::printf("| %s, %s the extension | %.2f | %.2f | %.2f | %.0f |\n",
@@ -242,7 +241,8 @@ int main(int count, char** arguments) {
     const Words words(arguments + 1, arguments + count);
     const std::map<std::string, std::function<void(const Words&)>> commands = {
         {"calls", calls}, {"first", first}, {"load", load}};
-    if (words.empty() || !commands.contains(words[0]) || (words[0] == "calls" && words.size() < 2)) {
+    if (words.empty() || !commands.contains(words[0]) ||
+        (words[0] == "calls" && words.size() < 2)) {
         std::cerr << "sheet_benchmark calls ROWS [PART OF A FORMULA'S NAME]\n"
                      "sheet_benchmark first\n"
                      "sheet_benchmark load FILE...\n";

@@ -1,0 +1,197 @@
+#include "core/blending/blending.hpp"
+
+#include "core/base/refusal.hpp"
+#include "core/mixture/r22.hpp"
+#include "core/mixture/strength.hpp"
+#include "texts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarbook {
+
+namespace {
+
+// Strengths nearer to each other than this are the same: what the inverse of R 22 resolves.
+constexpr double resolution_pct_vol = 1e-9;
+
+struct Masses {
+    double total = 0.0;
+    double alcohol = 0.0;
+};
+
+Masses masses_of(const std::vector<Lot>& lots) {
+    Masses sum;
+    for (const Lot& lot : lots) {
+        sum.total += lot_mass(lot);
+        sum.alcohol += lot_alcohol_mass(lot);
+    }
+    return sum;
+}
+
+Lot lot_of(const Masses& masses) {
+    const r22::DensityAt& formula = r22::density_at_20c();
+    // Rounding of the sums may pass pure ethanol by a few 1e-16.
+    const double p = std::fmin(masses.alcohol / masses.total, 1.0);
+    return {1000.0 * masses.total / formula(p), r22::pct_vol_from_mass_fraction(p, formula)};
+}
+
+std::string pct(double strength) {
+    return number_text(strength) + " % vol";
+}
+
+// A target outside what two strengths can make; the digits tell them apart.
+[[noreturn]] void refuse_target(double target, double one, double other) {
+    const double low = std::fmin(one, other);
+    const double high = std::fmax(one, other);
+    const std::string text = number_text_apart(target, target < low ? low : high);
+    refuse(RefusalKind::impossible, "target", text,
+           texts::blending::target_outside{.target = text,
+                                           .one = pct(one),
+                                           .other = pct(other),
+                                           .lowest = number_text(low),
+                                           .highest = pct(high)}
+               .text());
+}
+
+// A target above the spirit that water is to bring down.
+[[noreturn]] void refuse_above(double target, double strength) {
+    const std::string text = number_text_apart(target, strength);
+    refuse(RefusalKind::impossible, "target", text,
+           "target is " + text + " % vol, above the spirit's " + pct(strength) +
+               "; water only brings strength down. " +
+               (strength < 1.0 ? "Is the strength's cell formatted as per cent? 40, not 0.40"
+                               : "Allowed: 1 to " + pct(strength)));
+}
+
+} // namespace
+
+Lot blend(const std::vector<Lot>& lots) {
+    const Masses masses = masses_of(lots);
+    if (!(masses.total > 0.0))
+        refuse(RefusalKind::nothing_there, "volumes", "", texts::blending::nothing_to_blend);
+    return lot_of(masses);
+}
+
+double blend_volume(const std::vector<Lot>& lots) {
+    const Masses masses = masses_of(lots);
+    return masses.total > 0.0 ? lot_of(masses).volume : 0.0;
+}
+
+double contraction(const std::vector<Lot>& lots) {
+    double sum = 0.0;
+    for (const Lot& lot : lots)
+        sum += lot.volume;
+    return sum - blend_volume(lots);
+}
+
+double water_to_add(double volume, double strength, double target, double temperature_c) {
+    require_strength("strength", strength);
+    require_wished_strength("target", target);
+    require_positive("strength", strength, "% vol"); // 0 is an empty cell, or no spirit
+    if (target > strength)
+        refuse_above(target, strength);
+    if (target == 0.0)
+        refuse(RefusalKind::impossible, "target", number_text(target),
+               "target is 0 % vol; no amount of water brings spirit down to that. Is the cell "
+               "empty?");
+    return spirit_to_add(volume, strength, target, 0.0, temperature_c);
+}
+
+double spirit_to_add(double volume, double strength, double target, double added_strength,
+                     double temperature_c) {
+    require_amount("volume", volume);
+    require_strength("strength", strength);
+    require_wished_strength("target", target);
+    require_strength("addedStrength", added_strength);
+    const double spirit_20c = volume_at_20c(volume, strength, temperature_c, "temperature");
+    if (target == strength)
+        return 0.0;
+    if (target < std::fmin(strength, added_strength) ||
+        target > std::fmax(strength, added_strength))
+        refuse_target(target, strength, added_strength);
+    // Nearer than the formula's inverse resolves is as good as equal.
+    if (std::fabs(target - added_strength) < resolution_pct_vol)
+        refuse(RefusalKind::impossible, "target", number_text(target),
+               "target is " + pct(target) + ", that of the spirit to add; no amount of it brings " +
+                   pct(strength) + " all the way there");
+    // Alcohol: m p + x a = (m + x) t in masses and mass fractions, solved for x.
+    const r22::DensityAt& at_20c = r22::density_at_20c();
+    const double have = mass_fraction_from_strength(strength);
+    const double added = mass_fraction_from_strength(added_strength);
+    const double wanted = mass_fraction_from_strength(target);
+    const double mass = spirit_20c * at_20c(have);
+    // Rounding may go below 0 where the target is all but the strength.
+    const double added_mass = std::fmax(mass * (have - wanted) / (wanted - added), 0.0);
+    if (temperature_c == 20.0)
+        return added_mass / at_20c(added);
+    return added_mass / density_from_strength(added_strength, temperature_c);
+}
+
+double spirit_needed(double final_volume, double strength, double target) {
+    require_amount("finalVolume", final_volume);
+    require_strength("strength", strength);
+    require_wished_strength("target", target);
+    require_positive("strength", strength, "% vol"); // 0 is an empty cell, or no spirit
+    if (target > strength)
+        refuse_above(target, strength);
+    return final_volume * target / strength;
+}
+
+std::pair<double, double> blend_pair(double strength_a, double strength_b, double target,
+                                     double final_volume) {
+    require_strength("strengthA", strength_a);
+    require_strength("strengthB", strength_b);
+    require_wished_strength("target", target);
+    require_amount("finalVolume", final_volume);
+    if (target < std::fmin(strength_a, strength_b) || target > std::fmax(strength_a, strength_b))
+        refuse_target(target, strength_a, strength_b);
+    if (std::fabs(strength_a - strength_b) < resolution_pct_vol)
+        return {final_volume, 0.0}; // the same spirit twice: all of it from A
+    // By mass A has the share w of the lot, w a + (1 - w) b = t in mass fractions. What rounding
+    // does to w where a and b are nearly equal moves the shares, never the lot's mass.
+    const r22::DensityAt& at_20c = r22::density_at_20c();
+    const double a = mass_fraction_from_strength(strength_a);
+    const double b = mass_fraction_from_strength(strength_b);
+    const double t = mass_fraction_from_strength(target);
+    const double share_a = std::clamp((t - b) / (a - b), 0.0, 1.0);
+    const double mass = final_volume * at_20c(t);
+    return {mass * share_a / at_20c(a), mass * (1.0 - share_a) / at_20c(b)};
+}
+
+namespace {
+void require_charge(const Lot& charge) {
+    require_positive("chargeVolume", charge.volume, "");
+    require_wished_strength("chargeStrength", charge.strength);
+    require_positive("chargeStrength", charge.strength, "% vol");
+}
+} // namespace
+
+double recovery(const Lot& charge, const std::vector<Lot>& collected) {
+    require_charge(charge);
+    return pure_alcohol(collected) / lot_pure_alcohol(charge);
+}
+
+double residue_strength(const Lot& charge, const std::vector<Lot>& collected) {
+    require_charge(charge);
+    const Masses out = masses_of(collected);
+    const double total = lot_mass(charge) - out.total;
+    const double alcohol = lot_alcohol_mass(charge) - out.alcohol;
+    // Taking everything out to the last drop leaves rounding, not liquid.
+    const double rounding = 1e-12 * lot_mass(charge);
+    if (alcohol < -rounding)
+        refuse(RefusalKind::impossible, "volumes", number_text(pure_alcohol(collected)),
+               "the lots hold " + number_text(pure_alcohol(collected)) +
+                   " of pure alcohol and the charge only " + number_text(lot_pure_alcohol(charge)) +
+                   " (same unit of volume); a reading, a volume or the charge is wrong");
+    if (total <= rounding)
+        refuse(RefusalKind::impossible, "volumes", "",
+               "the lots weigh as much as the charge or more: nothing is left in the boiler");
+    if (alcohol > total)
+        refuse(RefusalKind::impossible, "volumes", "",
+               "more water was taken out than was charged: what is left would be stronger than "
+               "ethanol; a reading, a volume or the charge is wrong");
+    return lot_of({total, std::fmax(alcohol, 0.0)}).strength;
+}
+
+} // namespace jarbook

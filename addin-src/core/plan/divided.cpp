@@ -1,0 +1,192 @@
+// Parts of jars: the linear programme by the library, its proof, and ties by the order of the jars.
+#include "core/plan/plan.hpp"
+
+#include "core/base/refusal.hpp"
+#include "core/plan/linear_programme.hpp"
+#include "core/plan/parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace jarbook {
+
+using plan::Part;
+
+namespace {
+
+// What is still to be taken, / wish.
+struct Rest {
+    double alcohol;
+    double mass; // exactly this, or at most this
+    bool exactly;
+};
+
+// The greatest share of parts[tied[first]] that leaves the rest to the later of the tied parts.
+//
+// What a set of parts can give is a convex polygon in the plane of alcohol and mass, bounded below
+// by taking the strongest first and above by taking the weakest first. Each edge is one linear
+// limit on the share. `by_strength` holds positions in `tied`, strongest first.
+double greatest_share(const std::vector<Part>& parts, const std::vector<std::size_t>& tied,
+                      const std::vector<std::size_t>& by_strength, std::size_t first,
+                      const Rest& rest) {
+    constexpr double rounding = 1e-14; // of sums of order 1
+    const Part& part = parts[tied[first]];
+    double share = 1.0;
+    if (part.alcohol > 0.0)
+        share = std::fmin(share, rest.alcohol / part.alcohol);
+    if (part.mass > 0.0)
+        share = std::fmin(share, rest.mass / part.mass);
+
+    const auto limit = [&](std::size_t position, double& alcohol, double& mass, double side) {
+        const Part& edge = parts[tied[position]];
+        if (position <= first || edge.alcohol == 0.0)
+            return;
+        const double slope = edge.mass / edge.alcohol;
+        const double per_share = side * (part.mass - slope * part.alcohol);
+        const double room = side * (rest.mass - mass - slope * (rest.alcohol - alcohol));
+        if (per_share > 1e-12 * part.mass)
+            share = std::fmin(share, (room + rounding) / per_share);
+        alcohol += edge.alcohol;
+        mass += edge.mass;
+    };
+    double alcohol = 0.0;
+    double mass = 0.0;
+    for (const std::size_t position : by_strength)
+        limit(position, alcohol, mass, 1.0);
+    if (rest.exactly) {
+        alcohol = mass = 0.0;
+        for (auto position = by_strength.rbegin(); position != by_strength.rend(); ++position)
+            limit(*position, alcohol, mass, -1.0);
+    }
+    const double size = std::fmax(part.alcohol, part.mass);
+    if (share * size < 1e-12)
+        return 0.0;
+    return (1.0 - share) * size < 1e-12 ? 1.0 : share;
+}
+
+// Fills the tied parts in the order of the jars, each as far as the others can still make up the
+// rest.
+void fill_in_order(const std::vector<Part>& parts, const std::vector<std::size_t>& tied, Rest rest,
+                   std::vector<double>& shares) {
+    std::vector<std::size_t> by_strength(tied.size());
+    for (std::size_t i = 0; i < tied.size(); ++i)
+        by_strength[i] = i;
+    std::stable_sort(by_strength.begin(), by_strength.end(), [&](std::size_t a, std::size_t b) {
+        return parts[tied[a]].mass_per_alcohol() < parts[tied[b]].mass_per_alcohol();
+    });
+    for (std::size_t i = 0; i < tied.size(); ++i) {
+        const double share = greatest_share(parts, tied, by_strength, i, rest);
+        shares[tied[i]] = share;
+        rest.alcohol -= share * parts[tied[i]].alcohol;
+        rest.mass -= share * parts[tied[i]].mass;
+    }
+}
+
+// The prices of alcohol and of mass at the optimum of the linear programme; both, and the parts'
+// worth, in terms of the greatest preference.
+struct Prices {
+    double alcohol;
+    double mass; // 0 or more
+};
+
+struct Wanted {
+    double alcohol; // / alcohol of the wish: 1, or what there is where that is short by a rounding
+    double mass;    // at most this / mass of the wish: 1, or the least that there is, likewise
+};
+
+Prices best_prices(const std::vector<Part>& parts, const Wanted& wanted) {
+    LinearProgramme programme;
+    programme.rows.resize(2);
+    for (const Part& part : parts) {
+        programme.cost.push_back(-part.preference * part.alcohol);
+        programme.rows[0].coefficient.push_back(part.alcohol);
+        programme.rows[1].coefficient.push_back(part.mass);
+    }
+    programme.rows[0].low = programme.rows[0].high = wanted.alcohol;
+    programme.rows[1].low = -HUGE_VAL;
+    // At the edge a trace of room keeps the library's own tolerance out of it; prices stay valid.
+    const bool edge = plan::least_mass(parts) > wanted.mass - plan::tolerance;
+    programme.rows[1].high = wanted.mass + (edge ? plan::tolerance : 0.0);
+    const std::vector<double> prices = row_prices(programme);
+    return {-prices[0], std::fabs(prices[1]) < 1e-11 ? 0.0 : std::fmax(-prices[1], 0.0)};
+}
+
+// The shares that these prices prove to be best, if they do: a part worth more than its alcohol and
+// mass at those prices belongs whole into every best plan, one worth less not at all; where the two
+// are equal, to `rounding`, the best plans differ and the order of the jars decides.
+std::optional<std::vector<double>> proven_shares(const std::vector<Part>& parts,
+                                                 const Wanted& wanted, const Prices& prices,
+                                                 double rounding) {
+    std::vector<double> shares(parts.size(), 0.0);
+    std::vector<std::size_t> tied;
+    Rest rest{wanted.alcohol, wanted.mass, prices.mass > 0.0};
+    // Weak duality: no plan is worth more than this.
+    double most = prices.alcohol * wanted.alcohol + prices.mass * wanted.mass;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const Part& part = parts[i];
+        const double gain =
+            (part.preference - prices.alcohol) * part.alcohol - prices.mass * part.mass;
+        const double size =
+            (part.preference + std::fabs(prices.alcohol)) * part.alcohol + prices.mass * part.mass;
+        most += std::fmax(gain, 0.0);
+        if (std::fabs(gain) <= rounding * size) {
+            tied.push_back(i);
+        } else if (gain > 0.0) {
+            shares[i] = 1.0;
+            rest.alcohol -= part.alcohol;
+            rest.mass -= part.mass;
+        }
+    }
+    fill_in_order(parts, tied, rest, shares);
+
+    double worth = 0.0;
+    double alcohol = 0.0;
+    double mass = 0.0;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        worth += parts[i].preference * parts[i].alcohol * shares[i];
+        alcohol += parts[i].alcohol * shares[i];
+        mass += parts[i].mass * shares[i];
+    }
+    // Where prices are steep (jars of nearly one strength), what rounding moves in alcohol or mass
+    // moves the worth by much more.
+    constexpr double moved = 1e-12;
+    const double provable = plan::tolerance + moved * (std::fabs(prices.alcohol) + prices.mass);
+    if (most - worth > provable || std::fabs(alcohol - wanted.alcohol) > plan::tolerance ||
+        mass > wanted.mass + plan::tolerance)
+        return std::nullopt;
+    return shares;
+}
+
+} // namespace
+
+BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish) {
+    const std::vector<Part> parts = plan::usable_parts(jars, wish);
+    // Of a jar that holds far more than is wished only a part can ever go in. That part is the
+    // variable, so that no coefficient is above 1: the tolerances here and the library's are
+    // absolute.
+    std::vector<Part> portions = parts;
+    std::vector<double> portion_of_part;
+    double alcohol = 0.0;
+    for (Part& portion : portions) {
+        const double share = 1.0 / std::fmax(std::fmax(portion.alcohol, portion.mass), 1.0);
+        portion.alcohol *= share;
+        portion.mass *= share;
+        portion_of_part.push_back(share);
+        alcohol += portion.alcohol;
+    }
+    const Wanted wanted{std::fmin(1.0, alcohol), std::fmax(1.0, plan::least_mass(portions))};
+    const Prices prices = best_prices(portions, wanted);
+    // Steep prices (jars of nearly one strength) want a narrow notion of a tie.
+    for (const double rounding : {1e-9, 1e-11, 1e-13})
+        if (auto shares = proven_shares(portions, wanted, prices, rounding)) {
+            for (std::size_t i = 0; i < shares->size(); ++i)
+                (*shares)[i] *= portion_of_part[i];
+            return plan::plan_of(jars, wish, parts, *shares);
+        }
+    refuse(RefusalKind::no_convergence, "", "",
+           "the best plan could not be proven to " + number_text(plan::tolerance) +
+               " of the volume asked; please report this with the arguments");
+}
+
+} // namespace jarbook

@@ -1,0 +1,200 @@
+// Whole jars: a mixed-integer programme, exact in whole numbers.
+//
+// The library solves the linear relaxation. Its prices bound from below what any choice of jars
+// costs: bound + the sum of the deviations of the jars that are not as in the relaxed optimum. So a
+// search through every choice whose deviations stay within a gap proves its best to be the best of
+// all as soon as that costs no more than bound + gap. Such choices are listed for the two halves of
+// the jars and met in the middle (Horowitz & Sahni, Journal of the ACM 21 (1974) 277): where all
+// preferences are equal nothing bounds, and that method alone makes 40 jars possible. A bound from
+// inexact prices is a bound all the same, so the optimum does not rest on floating point.
+#include "core/plan/plan.hpp"
+
+#include "core/base/refusal.hpp"
+#include "core/plan/linear_programme.hpp"
+#include "core/plan/parts.hpp"
+#include "core/plan/search.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <string>
+
+namespace jarbook {
+
+using plan::Choice;
+using plan::Count;
+using plan::Item;
+using plan::Part;
+using plan::Window;
+
+namespace {
+
+constexpr double most_excess = 0.05; // of the volume asked
+
+// The power of ten that turns an amount into a whole number of 14 or 15 digits: sums of decimal
+// figures are then exact.
+double decimal_unit(double amount) {
+    double unit = 1.0; // stays exact from 1e-22 to 1e22
+    while (amount * unit < 1e14)
+        unit *= 10.0;
+    while (amount * unit >= 1e15)
+        unit /= 10.0;
+    return unit;
+}
+
+struct Programme {
+    std::vector<Item> items;
+    Window window;
+    Count bound = 0; // no choice costs less
+    double unit;     // counts per volume times % vol
+};
+
+// Lower bound and deviations from the relaxation, all in terms of the wish and of the greatest
+// preference; `costs` counts one of these.
+void bound_by_relaxation(Programme& programme, const std::vector<Part>& parts, double costs) {
+    LinearProgramme relaxation;
+    relaxation.rows.resize(2);
+    for (const Item& item : programme.items) {
+        const Part& part = parts[item.part];
+        relaxation.cost.push_back((1.0 - part.preference) * part.alcohol);
+        relaxation.rows[0].coefficient.push_back(part.alcohol);
+        relaxation.rows[1].coefficient.push_back(part.alcohol - part.mass);
+    }
+    // Wider than the search's own limits, so that the bound holds for them.
+    const double low = 1.0 - 2.0 * plan::tolerance;
+    const double high = 1.0 + most_excess + 2.0 * plan::tolerance;
+    const double room = -2.0 * plan::tolerance;
+    relaxation.rows[0].low = low;
+    relaxation.rows[0].high = high;
+    relaxation.rows[1].low = room;
+    relaxation.rows[1].high = HUGE_VAL;
+
+    std::vector<double> prices{0.0, 0.0}; // a bound, too: that of no constraint at all
+    try {
+        prices = row_prices(relaxation);
+    } catch (const Refusal&) {
+        // Impossible even in parts, or nearly so: the search finds out.
+    }
+    prices[1] = std::fmax(prices[1], 0.0);
+    double bound = prices[0] * (prices[0] > 0.0 ? low : high) + prices[1] * room;
+    for (std::size_t i = 0; i < programme.items.size(); ++i) {
+        const double reduced = relaxation.cost[i] - prices[0] * relaxation.rows[0].coefficient[i] -
+                               prices[1] * relaxation.rows[1].coefficient[i];
+        Item& item = programme.items[i];
+        item.in_bound = reduced < 0.0;
+        item.deviation = static_cast<Count>(std::fabs(reduced) * costs);
+        bound += std::fmin(reduced, 0.0);
+    }
+    // Less a margin for the rounding of all this.
+    programme.bound = static_cast<Count>(std::fmax((bound - 1e-11) * costs, 0.0));
+}
+
+Programme programme_of(const std::vector<PlanJar>& jars, const BlendWish& wish,
+                       const std::vector<Part>& parts, double most_wishes) {
+    Programme programme;
+    const double wished = wish.final_volume * wish.target;
+    programme.unit = decimal_unit(wished);
+    const auto counted = [](double amount) { return static_cast<Count>(std::llround(amount)); };
+    constexpr double rooms = 0x1p40;
+    programme.window = {counted(wished * programme.unit * (1.0 - plan::tolerance)),
+                        counted(wished * programme.unit * (1.0 + most_excess + plan::tolerance)),
+                        counted(-rooms * plan::tolerance)};
+
+    double greatest = 0.0;
+    for (const PlanJar& jar : jars)
+        greatest = std::fmax(greatest, jar.preference);
+    const double cost_unit = decimal_unit(wished * greatest);
+    bool weak = false;
+    bool costly = false;
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+        const Part& part = parts[k];
+        if (part.alcohol > most_wishes || part.mass > most_wishes)
+            continue; // more than the whole blend in one jar
+        const PlanJar& jar = jars[part.jar];
+        const double amount = jar.jar.volume * jar.jar.strength;
+        Item item;
+        item.alcohol = counted(amount * programme.unit);
+        item.cost = counted((greatest - jar.preference) * amount * cost_unit);
+        item.room = counted((part.alcohol - part.mass) * rooms);
+        item.part = k;
+        weak = weak || item.room < 0;
+        costly = costly || item.cost > 0;
+        programme.items.push_back(item);
+    }
+    if (!weak) // every choice is strong enough, whatever the jars' strengths
+        for (Item& item : programme.items)
+            item.room = 0;
+    if (costly)
+        bound_by_relaxation(programme, parts, cost_unit * wished * greatest);
+    return programme;
+}
+
+// The cheapest choice, proven; none if there is none.
+std::optional<Choice> best_choice(const Programme& programme) {
+    constexpr Count unlimited = std::numeric_limits<Count>::max();
+    std::vector<Count> deviations{0};
+    for (const Item& item : programme.items)
+        deviations.push_back(item.deviation);
+    std::sort(deviations.begin(), deviations.end());
+    // A gap that leaves so many more jars open than the last one does.
+    const auto widened = [&](Count gap, std::ptrdiff_t more) {
+        const auto closed = std::upper_bound(deviations.begin(), deviations.end(), gap);
+        return deviations.end() - closed <= more ? unlimited : closed[more];
+    };
+    std::optional<Choice> best;
+    for (Count gap = widened(-1, 20);;) {
+        const bool all = gap >= deviations.back();
+        best = plan::search(programme.items, programme.window, all ? unlimited : gap,
+                            best ? best->cost : unlimited);
+        const Count needed = best ? best->cost - programme.bound : unlimited;
+        if (all || needed <= gap)
+            return best;
+        gap = std::min(needed, widened(gap, best ? 4 : 8));
+    }
+}
+
+// The volumes nearest to the window that whole jars do give, for the reason.
+std::string nearest_text(const std::vector<PlanJar>& jars, const BlendWish& wish,
+                         const std::vector<Part>& parts) {
+    // Jars of many times the wish are no neighbours of it.
+    Programme programme = programme_of(jars, wish, parts, 64.0);
+    for (Item& item : programme.items)
+        item.cost = item.deviation = 0;
+    const Window window = programme.window;
+    const auto volume = [&](Count alcohol) {
+        return number_text(static_cast<double>(alcohol) / programme.unit / wish.target);
+    };
+    std::string text;
+    try {
+        if (const Count below = plan::most_below(programme.items, window); below > 0)
+            text += "; the nearest volume below is " + volume(below);
+        const Window above{window.high + 1, std::numeric_limits<Count>::max() / 2, window.room};
+        if (const auto choice = plan::search(programme.items, above, 0, 0))
+            text += "; the nearest volume above is " + volume(choice->alcohol);
+    } catch (const Refusal&) {
+        // Too many to say; that there is none in the window is proven.
+    }
+    return text;
+}
+
+} // namespace
+
+BlendPlan plan_whole_jars(const std::vector<PlanJar>& jars, const BlendWish& wish) {
+    const std::vector<Part> parts = plan::usable_parts(jars, wish);
+    const double most_wishes = 1.0 + most_excess + plan::tolerance;
+    const auto choice = best_choice(programme_of(jars, wish, parts, most_wishes));
+    if (!choice)
+        refuse(RefusalKind::impossible, "finalVolume", number_text(wish.final_volume),
+               "no choice of whole jars gives " + number_text(wish.final_volume) + " to " +
+                   number_text(wish.final_volume * (1.0 + most_excess)) + " at " +
+                   number_text(wish.target) + " % vol" + nearest_text(jars, wish, parts));
+    std::vector<double> shares(parts.size(), 0.0);
+    double wishes = 0.0;
+    for (const std::size_t part : choice->parts) {
+        shares[part] = 1.0;
+        wishes += parts[part].alcohol;
+    }
+    return plan::plan_of(jars, wish, parts, shares, wishes);
+}
+
+} // namespace jarbook

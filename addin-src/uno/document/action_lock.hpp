@@ -1,0 +1,32 @@
+// Many changes in a row: nothing is drawn or announced in between.
+#pragma once
+
+#include "uno/document/cell_address.hpp"
+
+#include <com/sun/star/document/XActionLockable.hpp>
+
+namespace jarbook::menu {
+
+class ActionLock {
+public:
+    explicit ActionLock(const Document& document)
+        : lockable_(document, com::sun::star::uno::UNO_QUERY) {
+        if (lockable_.is())
+            lockable_->addActionLock();
+    }
+    ~ActionLock() {
+        try {
+            if (lockable_.is())
+                lockable_->removeActionLock();
+        } catch (const com::sun::star::uno::Exception&) {
+            // The document is being closed.
+        }
+    }
+    ActionLock(const ActionLock&) = delete;
+    ActionLock& operator=(const ActionLock&) = delete;
+
+private:
+    com::sun::star::uno::Reference<com::sun::star::document::XActionLockable> lockable_;
+};
+
+} // namespace jarbook::menu

@@ -1,0 +1,64 @@
+#include "uno/functions/spirit.hpp"
+#include "uno/text/utf8.hpp"
+
+#include "core/gauging/alcoholometer.hpp"
+#include "core/gauging/scales.hpp"
+#include "core/mixture/strength.hpp"
+#include "uno/functions/guard.hpp"
+
+namespace jarbook::addin {
+
+namespace {
+Alcoholometer instrument(const Any& reference, const Any& glass) {
+    return {number_or(reference, "reference", alcoholometer_reference_c),
+            number_or(glass, "glass", hydrometer_glass_per_c)};
+}
+} // namespace
+
+double Spirit::strength(double reading, double temperature, const Any& reference,
+                        const Any& glass) {
+    return number("STRENGTH", [&] {
+        return strength_from_reading(reading, temperature, instrument(reference, glass));
+    });
+}
+
+double Spirit::reading(double strength, double temperature, const Any& reference,
+                       const Any& glass) {
+    return number("READING", [&] {
+        return reading_from_strength(strength, temperature, instrument(reference, glass));
+    });
+}
+
+double Spirit::density(double strength, const Any& temperature) {
+    return number("DENSITY", [&] {
+        return density_from_strength(strength, number_or(temperature, "temperature", 20.0));
+    });
+}
+
+double Spirit::strengthFromDensity(double density, const Any& temperature) {
+    return number("STRENGTHFROMDENSITY", [&] {
+        return strength_from_density(density, number_or(temperature, "temperature", 20.0));
+    });
+}
+
+double Spirit::proof(double reading, double temperatureF) {
+    return number("PROOF", [&] { return us_proof_from_reading(reading, temperatureF); });
+}
+
+double Spirit::convert(double value, const OUString& from, const OUString& to) {
+    return number("CONVERT", [&] { return convert_strength(value, utf8(from), utf8(to)); });
+}
+
+double Spirit::sweetened(double reading, double temperature, double sugar) {
+    return number("SWEETENED", [&] { return strength_of_sweetened(reading, temperature, sugar); });
+}
+
+double Spirit::uncertainty(double reading, double temperature, double readingTolerance,
+                           double temperatureTolerance, const Any& reference) {
+    return number("UNCERTAINTY", [&] {
+        return reading_uncertainty(reading, temperature, readingTolerance, temperatureTolerance,
+                                   instrument(reference, Any()));
+    });
+}
+
+} // namespace jarbook::addin

@@ -1,0 +1,27 @@
+// The entries of the menu: when each applies, and how it is called.
+#pragma once
+
+#include "uno/dialogs/outcome.hpp"
+#include "uno/dialogs/situation.hpp"
+
+#include <vector>
+
+namespace jarbook::menu {
+
+struct Command {
+    const char* name;  // after "org.jarbook.menu:"
+    const char* title; // of its messages
+    enum class Needs { nothing, sheet, changeable_sheet } needs;
+    Outcome (*run)(const Situation& situation, const Request& request);
+};
+
+const std::vector<Command>& commands();
+const Command* command(const rtl::OUString& name);
+
+// Whether the command can be called here; greyed out otherwise.
+bool applies(const Command& command, const Situation& situation);
+
+// Calls it; where it does not apply, and where something goes wrong, the outcome says so.
+Outcome run(const Command& command, const Situation& situation, const Request& request);
+
+} // namespace jarbook::menu

@@ -1,0 +1,109 @@
+#include "uno/plain_copy/plain_copy.hpp"
+
+#include "uno/document/action_lock.hpp"
+#include "uno/document/properties.hpp"
+#include "uno/document/save_document.hpp"
+#include "uno/plain_copy/cell_blocks.hpp"
+#include "uno/plain_copy/extension_cells.hpp"
+#include "uno/plain_copy/names_and_rules.hpp"
+
+#include <algorithm>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/lang/IllegalArgumentException.hpp>
+#include <com/sun/star/lang/XMultiServiceFactory.hpp>
+#include <com/sun/star/sheet/XArrayFormulaRange.hpp>
+#include <com/sun/star/sheet/XCalculatable.hpp>
+
+namespace jarbook::menu {
+
+using namespace com::sun::star;
+
+namespace {
+
+bool has_password(const Document& document) {
+    const uno::Reference<frame::XModel> model(document, uno::UNO_QUERY_THROW);
+    const auto arguments = model->getArgs();
+    return std::any_of(arguments.begin(), arguments.end(), [](const auto& argument) {
+        return (argument.Name == "EncryptionData" || argument.Name == "Password") &&
+               argument.Value.hasValue();
+    });
+}
+
+} // namespace
+
+PlainCopyReport save_plain_copy(const Context& context, const Document& document,
+                                const rtl::OUString& url, const rtl::OUString& filter) {
+    const bool xlsx = filter == filter_xlsx;
+    if (!xlsx && filter != filter_ods)
+        throw lang::IllegalArgumentException("a copy with plain values is stored as .ods or .xlsx",
+                                             nullptr, 2);
+    const uno::Reference<frame::XStorable> original(document, uno::UNO_QUERY_THROW);
+    if (original->hasLocation() && original->getLocation() == url)
+        throw lang::IllegalArgumentException(
+            "the copy must not take the place of the document itself", nullptr, 1);
+
+    const OpCodes codes(uno::Reference<lang::XMultiServiceFactory>(document, uno::UNO_QUERY_THROW));
+    const FormulaReader reader(document, codes);
+    const ExtensionCells cells = extension_cells(reader);
+    // All are taken before the copy is touched.
+    const std::vector<ValueRun> runs = shown_values(document, cells);
+
+    const HiddenDocument copy = HiddenDocument::copy_of(context, document);
+    const uno::Reference<sheet::XCalculatable> calculation(copy.document(), uno::UNO_QUERY_THROW);
+    const bool automatic = calculation->isAutomaticCalculationEnabled();
+    calculation->enableAutomaticCalculation(false);
+    PlainCopyReport report;
+    {
+        const ActionLock lock(copy.document());
+        for (const Area& array : cells.arrays) {
+            const uno::Reference<sheet::XArrayFormulaRange> range(range_at(copy.document(), array),
+                                                                  uno::UNO_QUERY_THROW);
+            range->setArrayFormula("");
+        }
+        for (const ValueRun& run : runs) {
+            write_run(copy.document(), run, xlsx ? Errors::common : Errors::all);
+            report.cells += static_cast<sal_Int32>(run.values.size());
+        }
+    }
+    report.arrays = static_cast<sal_Int32>(cells.arrays.size());
+    report.password_dropped = has_password(document);
+    const FormulaReader in_copy(copy.document(), codes);
+    report.remarks = leftover_remarks(in_copy);
+    report.names = remove_names(in_copy);
+    calculation->enableAutomaticCalculation(automatic);
+    if (automatic) // loading leaves a few formulas at 0, such as those in repeated rows
+        calculation->calculateAll();
+
+    Properties store;
+    store.add("FilterName", filter).add("Overwrite", true);
+    store_to(context, copy.document(), url, store);
+    return report;
+}
+
+std::string told(const PlainCopyReport& report) {
+    std::string text;
+    if (report.cells == 0)
+        text = "No cell of this document needs the extension; the copy is the document as it is.";
+    else if (report.cells == 1)
+        text = "One cell that needs the extension holds its value in the copy.";
+    else
+        text = std::to_string(report.cells) +
+               " cells that need the extension hold their values in the copy.";
+    if (report.cells > 0)
+        text += " All other formulas, charts and formats are as they were, and so is this "
+                "document.";
+    if (!report.names.empty()) {
+        text += "\n\nNames that need the extension are not in the copy:";
+        for (const std::string& name : report.names)
+            text += (&name == &report.names.front() ? " " : ", ") + name;
+        text += ".";
+    }
+    if (report.password_dropped)
+        text += "\n\nThis document has a password. The copy has none: anybody can open it.";
+    if (!report.remarks.empty())
+        text += "\n\n" + report.remarks;
+    return text;
+}
+
+} // namespace jarbook::menu

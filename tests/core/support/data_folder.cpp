@@ -1,0 +1,9 @@
+#include "support/published.hpp"
+
+namespace published {
+
+std::string data_folder() {
+    return JARBOOK_DATA;
+}
+
+} // namespace published

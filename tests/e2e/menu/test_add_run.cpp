@@ -1,0 +1,199 @@
+// Add a run to this workbook: a pristine run sheet, entered in the Run book, with its own charts.
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/document/XUndoManagerSupplier.hpp>
+#include <com/sun/star/sheet/XPrintAreas.hpp>
+#include <com/sun/star/util/XProtectable.hpp>
+#include <gtest/gtest.h>
+
+#include "menu/menu_dispatch.hpp"
+#include "menu/menu_support.hpp"
+#include "text.hpp"
+#include "workbooks/workbook.hpp"
+
+namespace jarbook::e2e {
+namespace {
+
+using namespace com::sun::star;
+
+class AddRun : public testing::Test {
+protected:
+    static Dispatched add(const office::Document& document) {
+        return dispatch(frame_of(document), "addRun");
+    }
+    static std::string text_of(const Dispatched& dispatched) {
+        rtl::OUString text;
+        dispatched.result >>= text;
+        return office::to_utf8(text);
+    }
+    static std::vector<std::string> drawn(const office::Sheet& sheet) {
+        return drawn_ranges(shared_office(), sheet);
+    }
+    static std::string page_of(const office::Sheet& sheet) {
+        return shared_office().call("reading the page", [&] {
+            const uno::Reference<beans::XPropertySet> properties(sheet.uno(), uno::UNO_QUERY_THROW);
+            rtl::OUString style;
+            properties->getPropertyValue("PageStyle") >>= style;
+            const uno::Reference<sheet::XPrintAreas> areas(sheet.uno(), uno::UNO_QUERY_THROW);
+            std::string page = office::to_utf8(style);
+            for (const auto& area : areas->getPrintAreas())
+                page += " " + std::to_string(area.StartColumn) + "," +
+                        std::to_string(area.StartRow) + "-" + std::to_string(area.EndColumn) + "," +
+                        std::to_string(area.EndRow);
+            return page;
+        });
+    }
+    static bool is_protected(const office::Sheet& sheet) {
+        return shared_office().call("asking for protection", [&] {
+            const uno::Reference<util::XProtectable> protectable(sheet.uno(), uno::UNO_QUERY_THROW);
+            return bool(protectable->isProtected());
+        });
+    }
+    static int undo_steps(const office::Document& document) {
+        return shared_office().call("counting undo steps", [&] {
+            const uno::Reference<document::XUndoManagerSupplier> supplier(document.uno(),
+                                                                          uno::UNO_QUERY_THROW);
+            return int(supplier->getUndoManager()->getAllUndoActionTitles().getLength());
+        });
+    }
+    static std::vector<std::string> row_of(const NamedSheet& book, int row) {
+        const std::string number = std::to_string(row);
+        return formulas(book.sheet().range("A" + number + ":U" + number)).front();
+    }
+};
+
+void remove_sheet(const office::Document& document, const std::string& name) {
+    shared_office().call("removing a sheet",
+                         [&] { document.uno()->getSheets()->removeByName(office::to_uno(name)); });
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+    for (std::size_t at = text.find(from); at != std::string::npos;
+         at = text.find(from, at + to.size()))
+        text.replace(at, from.size(), to);
+    return text;
+}
+
+TEST_F(AddRun, APristineSheetWithItsRow) {
+    office::Document log = open_blank_run_log();
+    const auto blank = formulas(log.sheet("Run 1").used());
+    // The first run is filled in; the second must not take after it.
+    NamedSheet first(log, "Run 1");
+    first["run_title"].set_text("Plums");
+    first["boiler_volume"].set_number(100);
+    const int end = NamedSheet(log, "Run book").row("register_end");
+
+    const Dispatched dispatched = add(log);
+    ASSERT_TRUE(dispatched.done) << text_of(dispatched);
+    EXPECT_NE(text_of(dispatched).find("Run 2"), std::string::npos);
+    EXPECT_NE(text_of(dispatched).find("cannot be undone"), std::string::npos);
+    EXPECT_EQ(undo_steps(log), 0) << "they would meet other sheets than they were recorded on";
+    const auto names = log.sheet_names();
+    ASSERT_GE(names.size(), 3u);
+    EXPECT_EQ(names[2], "Run 2") << "behind the first run";
+
+    // Pristine but for its title.
+    NamedSheet second(log, "Run 2");
+    EXPECT_EQ(second["run_title"].text(), "Run 2");
+    second["run_title"].set_text("Run 1");
+    auto cells = formulas(second.sheet().used());
+    for (auto& row : cells)
+        for (std::string& cell : row)
+            cell = replaced(cell, "Run 2", "Run 1");
+    EXPECT_EQ(cells, blank);
+    EXPECT_EQ(local_names(second.sheet()), local_names(first.sheet()));
+    EXPECT_EQ(errors(second.sheet().used()), "");
+
+    // Printed, protected and drawn as the first.
+    EXPECT_EQ(page_of(second.sheet()), page_of(first.sheet()));
+    EXPECT_TRUE(is_protected(second.sheet()));
+    const auto charts = drawn(first.sheet());
+    ASSERT_FALSE(charts.empty());
+    auto own = drawn(second.sheet());
+    for (std::string& range : own) {
+        EXPECT_NE(range.find("Run 2"), std::string::npos) << range;
+        range = replaced(range, "Run 2", "Run 1");
+    }
+    EXPECT_EQ(own, charts);
+
+    // Its row in the Run book.
+    NamedSheet book(log, "Run book");
+    EXPECT_EQ(book.row("register_end"), end + 1);
+    EXPECT_TRUE(is_protected(book.sheet()));
+    auto row = row_of(book, end);
+    for (std::string& cell : row) {
+        EXPECT_NE(cell.find("'Run 2'."), std::string::npos) << cell;
+        cell = replaced(cell, "Run 2", "Run 1");
+    }
+    EXPECT_EQ(row, row_of(book, end - 1));
+    second["run_title"].set_text("Sloes");
+    EXPECT_EQ(book.at("A", end).text(), "Sloes");
+    EXPECT_EQ(book.at("A", end - 1).text(), "Plums");
+    second["boiler_volume"].set_number(3);
+    EXPECT_EQ(first["boiler_volume"].number(), 100);
+
+    EXPECT_EQ(check_sheet(log, 2).size(), 0u);
+}
+
+TEST_F(AddRun, TheNextNumberWhateverTheSheetsAreCalled) {
+    office::Document season = open_worked_example();
+    const auto before = season.sheet_names();
+    const auto charts = drawn(season.sheet("Run book"));
+    ASSERT_TRUE(add(season).done);
+    ASSERT_TRUE(add(season).done);
+    const auto names = season.sheet_names();
+    ASSERT_EQ(names.size(), before.size() + 2);
+    EXPECT_EQ(names[9], "Run 9");
+    EXPECT_EQ(names[10], "Run 10");
+    // The chart over the runs has grown with the register.
+    const auto grown = drawn(season.sheet("Run book"));
+    ASSERT_EQ(grown.size(), charts.size());
+    for (std::size_t i = 0; i < charts.size(); ++i)
+        if (charts[i].find(':') != std::string::npos) {
+            EXPECT_NE(grown[i], charts[i]) << charts[i];
+        }
+    EXPECT_EQ(errors(season.sheet("Run book").used()), "");
+}
+
+TEST_F(AddRun, WithTheRunBooksRowsAllTakenAway) {
+    office::Document log = open_blank_run_log();
+    NamedSheet book(log, "Run book");
+    // The only run goes, and with it what its row drew on.
+    remove_sheet(log, "Run 1");
+    ASSERT_TRUE(add(log).done);
+    EXPECT_EQ(log.sheet_names()[1], "Run 1") << "no number is in use";
+    const int end = NamedSheet(log, "Run book").row("register_end");
+    EXPECT_EQ(book.at("A", end - 1).text(), "Run 1");
+}
+
+TEST_F(AddRun, WhereItCannotItSaysWhy) {
+    office::Document plain = shared_office().new_document();
+    const Dispatched dispatched = add(plain);
+    EXPECT_FALSE(dispatched.done);
+    EXPECT_NE(text_of(dispatched).find("Run book"), std::string::npos);
+    EXPECT_EQ(plain.sheet_names().size(), 1u);
+
+    office::Document log = open_blank_run_log();
+    const auto names = log.sheet_names();
+    shared_office().call("protecting the structure", [&] {
+        const uno::Reference<util::XProtectable> structure(log.uno(), uno::UNO_QUERY_THROW);
+        structure->protect("");
+    });
+    EXPECT_FALSE(add(log).done);
+    EXPECT_EQ(log.sheet_names(), names);
+
+    shared_office().call("protecting the Run book with a password", [&] {
+        const uno::Reference<util::XProtectable> structure(log.uno(), uno::UNO_QUERY_THROW);
+        structure->unprotect("");
+        const uno::Reference<util::XProtectable> book(log.sheet("Run book").uno(),
+                                                      uno::UNO_QUERY_THROW);
+        book->unprotect("");
+        book->protect("mine");
+    });
+    const Dispatched locked = add(log);
+    EXPECT_FALSE(locked.done);
+    EXPECT_NE(text_of(locked).find("password"), std::string::npos) << text_of(locked);
+    EXPECT_EQ(log.sheet_names(), names) << "nothing half done";
+}
+
+} // namespace
+} // namespace jarbook::e2e

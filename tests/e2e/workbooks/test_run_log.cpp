@@ -1,0 +1,430 @@
+// A whole run typed into a fresh run log, cell by cell as a person would, in the locale's own
+// decimals; the numbers of every section against the core.
+#include <cmath>
+#include <gtest/gtest.h>
+
+#include "core/blending/blending.hpp"
+#include "core/cuts/cuts.hpp"
+#include "core/gauging/alcohol_account.hpp"
+#include "core/gauging/alcoholometer.hpp"
+#include "core/gauging/weighing.hpp"
+#include "core/plan/plan.hpp"
+#include "core/still/charge_check.hpp"
+#include "core/still/equilibrium.hpp"
+#include "core/still/forecast.hpp"
+#include "core/still/running_time.hpp"
+#include "core/still/stages.hpp"
+#include "support/support.hpp"
+#include "workbooks/workbook.hpp"
+
+namespace jarbook::e2e {
+namespace {
+
+struct TypedLot {
+    std::string name, kind;
+    double volume, reading, temperature;
+};
+struct TypedJar {
+    std::string clock;
+    double amount, reading, temperature;
+    std::string cut;
+};
+
+const std::vector<TypedLot> typed_lots{{"Low wines", "low wines", 21.5, 27.4, 16.5},
+                                       {"Feints", "feints", 4.2, 54.0, 18}};
+const std::vector<TypedJar> typed_jars{
+    {"10:06", 150, 79.6, 21, "foreshots"}, {"10:14", 500, 79.4, 22, "heads"},
+    {"10:27", 750, 79.0, 23, "heads"},     {"10:41", 760, 78.4, 24, "hearts"},
+    {"10:55", 750, 77.6, 24.5, "hearts"},  {"11:10", 740, 76.4, 25, "hearts"},
+    {"11:25", 750, 75.2, 25.5, "hearts"},  {"11:40", 760, 73.6, 25.5, "hearts"},
+    {"11:55", 750, 71.6, 25.5, "hearts"},  {"12:11", 750, 69.2, 25, "hearts"},
+    {"12:28", 740, 66.0, 25, "tails"},     {"12:45", 750, 61.8, 25.5, "tails"},
+    {"13:04", 750, 55.6, 25, "tails"},     {"13:26", 760, 46.8, 25, "tails"}};
+constexpr double wish = 32, stop = 25, foreshots = 0.15, from = 78, to = 66;
+constexpr double watts = 2200, start = 16, pressure = 1004, stages = 1.15;
+constexpr double bottling = 43, bottle = 350;
+
+// As typed: with the comma where the locale has one.
+std::string typed(double number) {
+    std::string text = std::to_string(number);
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.')
+        text.pop_back();
+    if (comma_decimal())
+        std::replace(text.begin(), text.end(), '.', ',');
+    return text;
+}
+
+// What the core says of the typed run.
+struct Expected {
+    Lot lots, charge;
+    double water = 0;
+    std::vector<Lot> jars; // mL
+    std::vector<Cut> cuts;
+
+    Expected() {
+        std::vector<Lot> in;
+        for (const TypedLot& lot : typed_lots) {
+            const double strength = strength_from_reading(lot.reading, lot.temperature);
+            in.push_back({volume_at(lot.volume, strength, lot.temperature, 20), strength});
+        }
+        lots = blend(in);
+        water = water_to_add(lots.volume, lots.strength, wish);
+        charge = blend({lots, {water, 0}});
+        for (const TypedJar& jar : typed_jars) {
+            const double strength = strength_from_reading(jar.reading, jar.temperature);
+            jars.push_back({volume_at(jar.amount, strength, jar.temperature, 20), strength});
+            cuts.push_back(cut_named(jar.cut, "cut", ""));
+        }
+    }
+    std::vector<Lot> first(std::size_t count) const {
+        return {jars.begin(), jars.begin() + static_cast<std::ptrdiff_t>(count)};
+    }
+    Lot charge_ml() const { return {1000 * charge.volume, charge.strength}; }
+    Charge forecast_charge() const { return {charge.volume, charge.strength}; }
+    double collected(std::size_t count) const {
+        return count == 0 ? 0 : blend_volume(first(count)) / 1000;
+    }
+    std::vector<CutJar> cut_jars() const {
+        std::vector<CutJar> result;
+        for (std::size_t i = 0; i < jars.size(); ++i)
+            result.push_back({jars[i], cuts[i]});
+        return result;
+    }
+    std::vector<Lot> hearts() const {
+        std::vector<Lot> result;
+        for (const CutJar& jar : cut_jars())
+            if (jar.cut == Cut::hearts)
+                result.push_back(jar.jar);
+        return result;
+    }
+};
+
+class RunLog : public testing::Test {
+protected:
+    RunLog() : document_(open_blank_run_log()), run_(document_, "Run 1") { type_the_run(); }
+
+    void type(const std::string& name, const std::string& text) {
+        run_[name].set_formula_local(text);
+    }
+    void type(const std::string& name, double number) { type(name, typed(number)); }
+    void type(const std::string& column, int row, const std::string& text) {
+        run_.at(column, row).set_formula_local(text);
+    }
+
+    void type_the_run() {
+        type("run_title", "Run 1");
+        type("run_date", "2025-11-08");
+        type("run_kind", "spirit run");
+        type("first_drip", "10:00");
+        type("boiler_volume", 60);
+        type("watts", watts);
+        type("pressure", pressure);
+        type("start_temperature", start);
+        const int lot_row = run_.row("lots_volume") - 6;
+        for (std::size_t i = 0; i < typed_lots.size(); ++i) {
+            const int row = lot_row + static_cast<int>(i);
+            type("A", row, typed_lots[i].name);
+            type("D", row, typed_lots[i].kind);
+            type("F", row, typed(typed_lots[i].volume));
+            type("G", row, typed(typed_lots[i].reading));
+            type("H", row, typed(typed_lots[i].temperature));
+        }
+        type("wished_charge", wish);
+        type("stop_strength", stop);
+        type("foreshots_volume", foreshots);
+        type("hearts_from", from);
+        type("hearts_to", to);
+        for (std::size_t i = 0; i < typed_jars.size(); ++i) {
+            const int row = jar_row(i);
+            type("B", row, typed_jars[i].clock);
+            type("C", row, typed(typed_jars[i].amount));
+            type("D", row, typed(typed_jars[i].reading));
+            type("E", row, typed(typed_jars[i].temperature));
+            type("O", row, typed_jars[i].cut);
+        }
+        type("bottling_strength", bottling);
+        type("bottle_size", bottle);
+        type("bottled_reading", 42.8);
+        type("bottled_temperature", 18.5);
+        type("residue_measured_volume", 15);
+        type("residue_reading", 3.2);
+        type("residue_temperature", 24);
+    }
+
+    int jar_row(std::size_t jar) const {
+        return run_.row("jars_complete") + 2 + static_cast<int>(jar);
+    }
+
+    void expect(const std::string& name, double value) { expect_cell(run_[name], name, value); }
+    void expect(const std::string& column, int row, double value) {
+        expect_cell(run_.at(column, row), column + std::to_string(row), value);
+    }
+    // The same arithmetic in the same order, but for clock times and sums of the sheet's own.
+    static void expect_cell(const office::Cell& cell, const std::string& name, double value) {
+        EXPECT_NEAR(cell.number(), value, 1e-9 * std::max(1.0, std::fabs(value))) << name;
+    }
+
+    office::Document document_;
+    NamedSheet run_;
+    Expected core_;
+    Still still_{stages, pressure};
+};
+
+TEST_F(RunLog, Charge) {
+    expect("lots_volume", core_.lots.volume);
+    expect("lots_strength", core_.lots.strength);
+    expect("charge_water", core_.water);
+    expect("charge_water_mass", mass_from_volume(core_.water, 0));
+    expect("charge_volume", core_.charge.volume);
+    expect("charge_strength", core_.charge.strength);
+    expect("charge_alcohol", lot_pure_alcohol(core_.charge));
+    EXPECT_EQ(run_["charge_check"].text(), "");
+    type("boiler_volume", 40);
+    EXPECT_EQ(run_["charge_check"].text(),
+              charge_cautions(core_.charge.volume, core_.charge.strength, 40, 40));
+}
+
+TEST_F(RunLog, Forecast) {
+    const Charge charge = core_.forecast_charge();
+    expect("first_strength", forecast_strength(charge, 0, still_));
+    expect("first_boiling", boiling_point_c(charge.strength, pressure));
+    expect("heating_hours", heatup_hours(charge.volume, charge.strength, start, watts));
+    expect("running_hours", run_hours(charge, stop, watts, still_));
+    const int row = run_.row("stop_strength") + 1;
+    const double first = forecast_strength(charge, 0, still_);
+    const double after_foreshots = forecast_strength(charge, foreshots, still_);
+    const double limits[]{first, after_foreshots, from, to, stop};
+    for (int cut = 0; cut < 4; ++cut) {
+        expect("I", row + cut, limits[cut]);
+        expect("J", row + cut, limits[cut + 1]);
+        expect("K", row + cut,
+               cut == 0 ? foreshots
+                        : forecast_volume(charge, limits[cut + 1], still_) -
+                              forecast_volume(charge, limits[cut], still_));
+        expect("L", row + cut, forecast_alcohol(charge, limits[cut], limits[cut + 1], still_));
+    }
+    expect("K", row + 4, forecast_volume(charge, stop, still_));
+    const int curve = run_.row("stop_strength") + 9;
+    const auto table = forecast_table(charge, stop, 11, still_);
+    for (int i = 0; i < 11; ++i) {
+        const ForecastRow& expected = table[static_cast<std::size_t>(i)];
+        expect("B", curve + i, expected.collected);
+        expect("C", curve + i, expected.strength);
+        expect("D", curve + i, expected.mean_strength);
+        expect("E", curve + i, expected.alcohol);
+        expect("F", curve + i, expected.boiler_strength);
+        expect("G", curve + i, expected.boiler_temperature_c);
+    }
+}
+
+TEST_F(RunLog, Jars) {
+    for (std::size_t i = 0; i < core_.jars.size(); ++i) {
+        const int row = jar_row(i);
+        SCOPED_TRACE(i + 1);
+        const auto so_far = core_.first(i + 1);
+        expect("F", row, core_.jars[i].strength);
+        expect("G", row, core_.jars[i].volume);
+        expect("H", row, lot_pure_alcohol(core_.jars[i]));
+        expect("I", row, core_.collected(i + 1));
+        expect("J", row, pure_alcohol(so_far) / 1000);
+        expect("K", row, residue_strength(core_.charge_ml(), so_far));
+        const double middle = (core_.collected(i) + core_.collected(i + 1)) / 2;
+        const double forecast = forecast_strength(core_.forecast_charge(), middle, still_);
+        expect("L", row, forecast);
+        expect("M", row, core_.jars[i].strength - forecast);
+        EXPECT_EQ(run_.at("R", row).text(), "");
+    }
+    const auto suggested = cuts_of_run(core_.jars, 1000 * foreshots, from, to);
+    for (std::size_t i = 0; i < suggested.size(); ++i)
+        EXPECT_EQ(run_.at("N", jar_row(i)).text(), cut_word(suggested[i])) << i + 1;
+    EXPECT_EQ(run_["jars_check"].text(), "");
+    EXPECT_EQ(run_["cuts_check"].text(), "");
+}
+
+TEST_F(RunLog, RunInProgress) {
+    const Charge charge = core_.forecast_charge();
+    const double fitted =
+        fitted_stages({1000 * charge.volume, charge.strength}, core_.jars, pressure);
+    expect("fitted_stages", fitted);
+    const Still still{fitted, pressure};
+    const double so_far = core_.collected(core_.jars.size());
+    const double now = forecast_strength(charge, so_far, still);
+    const int row = run_.row("fitted_stages") + 4;
+    ASSERT_GT(now, stop);
+    ASSERT_LT(now, to);
+    expect("R", row, 0);
+    expect("S", row, forecast_volume(charge, stop, still) - so_far);
+    expect("S", row + 1, forecast_alcohol(charge, now, stop, still));
+    expect("S", row + 2,
+           run_hours(charge, stop, watts, still) - run_hours(charge, now, watts, still));
+}
+
+TEST_F(RunLog, Cuts) {
+    const auto table = cut_table(core_.cut_jars());
+    const int row = run_.row("cut_foreshots_share");
+    for (int i = 0; i < 5; ++i) {
+        const CutFigures& cut = table[static_cast<std::size_t>(i)];
+        expect("C", row + i, cut.volume / 1000);
+        expect("D", row + i, *cut.strength);
+        expect("E", row + i, cut.alcohol / 1000);
+        if (i < 4)
+            expect("F", row + i, *cut.share);
+    }
+}
+
+TEST_F(RunLog, BlendAndBottle) {
+    const Lot kept = blend(core_.hearts());
+    const double litres = kept.volume / 1000;
+    const double water = water_to_add(litres, kept.strength, bottling);
+    const Lot product = blend({{litres, kept.strength}, {water, 0}});
+    expect("kept_volume", litres);
+    expect("kept_strength", kept.strength);
+    expect("product_water", water);
+    expect("product_water_mass", mass_from_volume(water, 0));
+    expect("product_volume", product.volume);
+    expect("product_strength", product.strength);
+    expect("bottles", std::floor(1000 * product.volume / bottle));
+    expect("bottled_strength", strength_from_reading(42.8, 18.5));
+    expect("bottled_uncertainty", reading_uncertainty(42.8, 18.5, 0.5, 0.5));
+    // Half a degree of reading cannot tell whether 0.3 % vol is kept.
+    EXPECT_EQ(run_["label_verdict"].text(), "Cannot be told with these instruments.");
+}
+
+TEST_F(RunLog, PlannedBlend) {
+    type("wished_volume", 5);
+    type("P", jar_row(5), "3"); // the middle of the hearts is preferred
+    std::vector<PlanJar> jars;
+    for (std::size_t i = 0; i < core_.jars.size(); ++i)
+        jars.push_back({core_.jars[i], i == 5 ? 3.0 : core_.cuts[i] == Cut::hearts ? 1.0 : 0.0});
+    const BlendPlan plan = plan_divided(jars, {5000, bottling});
+    for (std::size_t i = 0; i < jars.size(); ++i)
+        expect("Q", jar_row(i), plan.volumes[i]);
+    expect("product_water", plan.water / 1000);
+    expect("product_volume", 5);
+    expect("product_strength", bottling);
+}
+
+TEST_F(RunLog, Balance) {
+    const double charged = lot_pure_alcohol(core_.charge);
+    const double product = pure_alcohol(core_.hearts()) / 1000;
+    const double thrown = lot_pure_alcohol(core_.jars[0]) / 1000;
+    const double feints = pure_alcohol(core_.jars) / 1000 - product - thrown;
+    const double left = strength_from_reading(3.2, 24);
+    const double residue = volume_at(15, left, 24, 20) * left / 100;
+    expect("balance_charged", charged);
+    expect("balance_product", product);
+    expect("balance_foreshots", thrown);
+    expect("balance_feints", feints);
+    expect("balance_residue", residue);
+    const double unaccounted = charged - product - thrown - feints - residue;
+    expect("balance_unaccounted", unaccounted);
+
+    // One alcoholometer and one thermometer for all of it: their effects on the difference are
+    // subtracted; the vessels differ and readings scatter: these add in squares.
+    const BalanceTolerances tolerances{0.5, 0.5, 0, 0.1, 0};
+    std::vector<BalanceEntry> lots, jars;
+    for (const TypedLot& lot : typed_lots)
+        lots.push_back({lot.volume, lot.reading, lot.temperature, 0.01 * lot.volume});
+    for (const TypedJar& jar : typed_jars) // in litres
+        jars.push_back({jar.amount / 1000, jar.reading, jar.temperature, 0.01 * jar.amount / 1000});
+    const AlcoholBudget in = alcohol_budget(lots, tolerances, false);
+    const AlcoholBudget out = alcohol_budget(jars, tolerances, false);
+    const AlcoholBudget rest = alcohol_budget({{15, 3.2, 24, 0.15}}, tolerances, false);
+    double squares = 0;
+    for (const AlcoholBudget& budget : {in, out, rest})
+        squares += budget.measure * budget.measure + budget.scatter * budget.scatter;
+    for (const double difference : {in.alcoholometer - out.alcoholometer - rest.alcoholometer,
+                                    in.thermometer - out.thermometer - rest.thermometer,
+                                    in.formula - out.formula - rest.formula})
+        squares += difference * difference;
+    expect("balance_uncertainty", std::sqrt(squares));
+    ASSERT_GT(unaccounted, std::sqrt(squares));
+    EXPECT_EQ(run_["balance_verdict"].text(), "More is missing than the instruments explain.");
+    type("residue_measured_volume", "");
+    EXPECT_TRUE(run_["balance_verdict"].text().starts_with("The residue was not measured"));
+}
+
+TEST_F(RunLog, InShortAndRunBook) {
+    expect("sum_recovery", recovery(core_.charge_ml(), core_.jars));
+    expect("sum_hours", 3.0 + 26.0 / 60.0);
+    expect("sum_collected_alcohol", pure_alcohol(core_.jars) / 1000);
+    const NamedSheet book(document_, "Run book");
+    const auto row = book.sheet().range(book.address("register")).values().front();
+    EXPECT_EQ(describe(row[0]), "\"Run 1\"");
+    EXPECT_EQ(row[8], run_["sum_recovery"].value());
+    EXPECT_EQ(row[13], run_["fitted_stages"].value());
+}
+
+TEST_F(RunLog, ClocksPastMidnight) {
+    // From 22:00, a jar each 50 minutes.
+    type("first_drip", "22:00");
+    const int last = static_cast<int>(typed_jars.size()) - 1;
+    for (int jar = 0; jar <= last; ++jar) {
+        const int minutes = (22 * 60 + 50 * (jar + 1)) % 1440;
+        char clock[16];
+        std::snprintf(clock, sizeof clock, "%d:%02d", minutes / 60, minutes % 60);
+        type("B", jar_row(jar), clock);
+    }
+    expect("sum_hours", 50.0 * (last + 1) / 60.0);
+    EXPECT_EQ(run_.at("R", jar_row(last)).text(), "");
+    // A clock left out changes nothing.
+    type("B", jar_row(3), "");
+    expect("sum_hours", 50.0 * (last + 1) / 60.0);
+    // A run of more than a day: two jars nine hours apart each.
+    type("B", jar_row(last - 1), "18:00");
+    type("B", jar_row(last), "3:00");
+    const int third_last = 22 * 60 + 50 * (last - 1);
+    expect("sum_hours", (third_last + (18 * 60 - third_last % 1440) + 9 * 60 - 22 * 60) / 60.0);
+    // A jar before the one above it is queried, and so is one before the first drip.
+    type("B", jar_row(last), "17:50");
+    EXPECT_EQ(run_.at("R", jar_row(last)).text(), "clock goes back?");
+    type("B", jar_row(last), "");
+    type("B", jar_row(0), "21:50");
+    EXPECT_EQ(run_.at("R", jar_row(0)).text(), "clock goes back?");
+    run_.at("B", jar_row(0)).set_text("ten");
+    EXPECT_EQ(run_.at("R", jar_row(0)).text(), "clock: not a time");
+    EXPECT_EQ(run_["sum_hours"].text(), "");
+}
+
+TEST_F(RunLog, MassesInsteadOfVolumes) {
+    type("jar_unit", "g");
+    for (std::size_t i = 0; i < core_.jars.size(); ++i) {
+        const double strength = core_.jars[i].strength;
+        expect("G", jar_row(i), volume_from_mass(typed_jars[i].amount, strength));
+    }
+}
+
+TEST_F(RunLog, WhatIsMissingIsSaidAndWaitedFor) {
+    const int row = jar_row(4);
+    type("E", row, "");
+    EXPECT_EQ(run_.at("R", row).text(), "temperature missing");
+    EXPECT_NE(run_["jars_check"].text(), "");
+    EXPECT_EQ(run_["sum_recovery"].text(), "");
+    EXPECT_EQ(run_["balance_unaccounted"].text(), "");
+    EXPECT_EQ(run_.at("J", jar_row(6)).text(), "");
+    EXPECT_EQ(errors(run_.sheet().used()), "");
+    type("E", row, typed(24.5));
+    type("O", row, "");
+    EXPECT_NE(run_["cuts_check"].text(), "");
+    EXPECT_EQ(run_["cut_hearts_share"].text(), "");
+    EXPECT_EQ(errors(run_.sheet().used()), "");
+}
+
+TEST_F(RunLog, AWrongInputShowsItsError) {
+    run_.at("D", jar_row(4)).set_number(130);
+    EXPECT_EQ(run_.at("F", jar_row(4)).error(), 502);
+    EXPECT_NE(run_["sum_recovery"].error(), 0);
+    EXPECT_EQ(run_.at("F", jar_row(3)).error(), 0);
+    run_.at("D", jar_row(4)).set_text("62 and a half");
+    EXPECT_EQ(run_.at("F", jar_row(4)).error(), 519);
+    EXPECT_EQ(run_.at("R", jar_row(4)).text(), "error: see the menu");
+    // Calc takes this text for 0.62.
+    run_.at("D", jar_row(4)).set_text("62 %");
+    EXPECT_EQ(run_.at("R", jar_row(4)).text(), "per cent, not a share?");
+    run_.at("D", jar_row(4)).set_number(0.776);
+    EXPECT_EQ(run_.at("R", jar_row(4)).text(), "per cent, not a share?");
+}
+
+} // namespace
+} // namespace jarbook::e2e

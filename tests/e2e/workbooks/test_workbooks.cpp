@@ -1,0 +1,216 @@
+// The packed workbooks: blank they are calm, filled they are free of errors, stored they stay
+// equal, and the published values beside ours are within their tolerances.
+#include <algorithm>
+#include <cmath>
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/sheet/XPrintAreas.hpp>
+#include <com/sun/star/util/CellProtection.hpp>
+#include <com/sun/star/util/XProtectable.hpp>
+#include <com/sun/star/view/XRenderable.hpp>
+#include <filesystem>
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include "support/support.hpp"
+#include "workbooks/workbook.hpp"
+
+namespace jarbook::e2e {
+namespace {
+
+using namespace com::sun::star;
+using office::Document;
+
+constexpr const char* page_of_a_run = "A1:T93";
+
+const std::vector<std::string>& other_sheets() {
+    static const std::vector<std::string> names{"Guide", "Run book", "Printed tables", "Functions"};
+    return names;
+}
+
+bool is_run_sheet(const std::string& name) {
+    const auto& others = other_sheets();
+    return std::find(others.begin(), others.end(), name) == others.end();
+}
+
+std::string cell_name(std::size_t column, std::size_t row) {
+    std::string letters;
+    for (std::size_t rest = column + 1; rest > 0; rest = (rest - 1) / 26)
+        letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % 26));
+    return letters + std::to_string(row + 1);
+}
+
+// Equal texts, and numbers but for what the file's digits of a clock time leave out (1e-12).
+bool is_same(const std::variant<double, std::string>& one,
+             const std::variant<double, std::string>& two) {
+    const double* a = std::get_if<double>(&one);
+    const double* b = std::get_if<double>(&two);
+    return a && b ? std::fabs(*a - *b) <= 1e-12 * std::fabs(*a) : one == two;
+}
+
+class Workbooks : public testing::Test {
+protected:
+    static void expect_no_errors(const Document& document) {
+        for (const std::string& name : document.sheet_names())
+            EXPECT_EQ(errors(document.sheet(name).used()), "");
+    }
+};
+
+TEST_F(Workbooks, BlankRunLogIsCalm) {
+    const Document document = open_blank_run_log();
+    expect_no_errors(document);
+    // On the page nothing that is computed shows a number yet.
+    const office::Range page = document.sheet("Run 1").range(page_of_a_run);
+    const auto values = contents(page);
+    const auto texts = formulas(page);
+    for (std::size_t r = 0; r < values.size(); ++r)
+        for (std::size_t c = 0; c < values[r].size(); ++c)
+            if (const double* number = std::get_if<double>(&values[r][c])) {
+                EXPECT_FALSE(texts[r][c].starts_with("="))
+                    << cell_name(c, r) << " shows " << *number;
+            }
+}
+
+TEST_F(Workbooks, WorkedExampleHasNoErrors) {
+    Document document = open_worked_example();
+    expect_no_errors(document);
+    // What was computed on opening is what is computed from scratch.
+    std::vector<office::Rows<std::variant<double, std::string>>> opened;
+    int runs = 0;
+    for (const std::string& name : document.sheet_names()) {
+        runs += is_run_sheet(name);
+        opened.push_back(contents(document.sheet(name).used()));
+    }
+    EXPECT_GE(runs, 6);
+    document.hard_recalculate();
+    expect_no_errors(document);
+    for (const auto& before : opened) {
+        const std::string name =
+            document.sheet_names()[static_cast<std::size_t>(&before - &opened[0])];
+        EXPECT_EQ(contents(document.sheet(name).used()), before) << name;
+    }
+}
+
+TEST_F(Workbooks, PublishedValuesAreWithinTheirTolerances) {
+    const Document document = open_worked_example();
+    const NamedSheet tables(document, "Printed tables");
+    EXPECT_TRUE(tables["printed_verdict"].text().starts_with("yes, all "))
+        << tables["printed_verdict"].text();
+}
+
+TEST_F(Workbooks, OddReadingIsQueried) {
+    const Document document = open_worked_example();
+    const NamedSheet run(document, "Run 7");
+    EXPECT_EQ(run["queries"].number(), 2); // the low jar and the one after it, which seems to rise
+    EXPECT_FALSE(run["jars_check"].text().empty());
+    const NamedSheet calm(document, "Run 1");
+    EXPECT_EQ(calm["queries"].number(), 0);
+    EXPECT_EQ(calm["jars_check"].text(), "");
+}
+
+TEST_F(Workbooks, TooFullABoilerIsCautioned) {
+    const Document document = open_worked_example();
+    EXPECT_NE(NamedSheet(document, "Run 6")["charge_check"].text().find("three quarters"),
+              std::string::npos);
+    EXPECT_EQ(NamedSheet(document, "Run 1")["charge_check"].text(), "");
+}
+
+TEST_F(Workbooks, BalanceTellsWhatTheInstrumentsExplain) {
+    const Document document = open_worked_example();
+    EXPECT_EQ(NamedSheet(document, "Run 1")["balance_verdict"].text(),
+              "Explained by the measuring uncertainty.");
+    EXPECT_EQ(NamedSheet(document, "Run 4")["balance_verdict"].text(), // a jar was tipped over
+              "More is missing than the instruments explain.");
+}
+
+TEST_F(Workbooks, RunSummaryIsNamed) {
+    const Document document = open_worked_example();
+    const office::Range summary = document.named_range("RunSummary");
+    EXPECT_EQ(summary.columns(), 3);
+    for (const auto& row : summary.values()) {
+        EXPECT_TRUE(std::holds_alternative<std::string>(row[0]));
+        EXPECT_TRUE(std::holds_alternative<double>(row[1])) << describe(row[0]);
+    }
+}
+
+TEST_F(Workbooks, RunBookShowsEveryRun) {
+    const Document document = open_worked_example();
+    const NamedSheet book(document, "Run book");
+    const office::Range rows = book.sheet().range(book.address("register"));
+    std::size_t row = 0;
+    for (const std::string& name : document.sheet_names()) {
+        if (!is_run_sheet(name))
+            continue;
+        const NamedSheet run(document, name);
+        const auto in_book = rows.values()[row++];
+        EXPECT_EQ(describe(in_book[0]), describe(run["run_title"].value()));
+        EXPECT_EQ(describe(in_book[6]), describe(run["charge_alcohol"].value()));
+        EXPECT_EQ(describe(in_book[8]), describe(run["sum_recovery"].value()));
+    }
+    EXPECT_EQ(static_cast<int>(row) + 1, rows.rows()); // and the closing row
+}
+
+TEST_F(Workbooks, StoredAndOpenedAgainIsEqual) {
+    const Document before = open_worked_example();
+    const auto file = std::filesystem::temp_directory_path() /
+                      ("jarbook-workbook-" + std::to_string(getpid()) + ".ods");
+    before.save(file);
+    const Document after = shared_office().open(file);
+    std::filesystem::remove(file);
+    ASSERT_EQ(after.sheet_names(), before.sheet_names());
+    for (const std::string& name : before.sheet_names()) {
+        const office::Range first = before.sheet(name).used();
+        const office::Range second = after.sheet(name).used();
+        EXPECT_EQ(formulas(second), formulas(first)) << name;
+        const auto one = contents(first);
+        const auto two = contents(second);
+        ASSERT_EQ(two.size(), one.size()) << name;
+        for (std::size_t r = 0; r < one.size(); ++r)
+            for (std::size_t c = 0; c < one[r].size(); ++c)
+                EXPECT_TRUE(is_same(two[r][c], one[r][c])) << name << "." << cell_name(c, r);
+        EXPECT_EQ(local_names(after.sheet(name)), local_names(before.sheet(name)));
+    }
+}
+
+TEST_F(Workbooks, RunSheetPrintsOnTwoPages) {
+    const Document document = open_worked_example();
+    for (const std::string& name : document.sheet_names()) {
+        if (!is_run_sheet(name))
+            continue;
+        shared_office().call("looking at the pages of " + name, [&] {
+            const office::Sheet sheet = document.sheet(name);
+            const uno::Reference<sheet::XPrintAreas> print(sheet.uno(), uno::UNO_QUERY_THROW);
+            ASSERT_EQ(print->getPrintAreas().getLength(), 1);
+            const uno::Reference<view::XRenderable> pages(document.uno(), uno::UNO_QUERY_THROW);
+            EXPECT_EQ(pages->getRendererCount(uno::Any(sheet.range(page_of_a_run).uno()), {}), 2)
+                << name;
+        });
+    }
+}
+
+TEST_F(Workbooks, OnlyInputsAreOpen) {
+    const Document document = open_blank_run_log();
+    for (const std::string& name : document.sheet_names())
+        shared_office().call("looking at the protection of " + name, [&] {
+            const uno::Reference<util::XProtectable> sheet(document.sheet(name).uno(),
+                                                           uno::UNO_QUERY_THROW);
+            EXPECT_TRUE(sheet->isProtected()) << name;
+            EXPECT_NO_THROW(sheet->unprotect({})) << name << " asks for a password";
+        });
+    const NamedSheet run(document, "Run 1");
+    for (const auto& [name, address] : local_names(run.sheet())) {
+        if (address.find(':') != std::string::npos)
+            continue;
+        shared_office().call("looking at " + name, [&] {
+            const uno::Reference<beans::XPropertySet> cell(run[name].uno(), uno::UNO_QUERY_THROW);
+            rtl::OUString style;
+            cell->getPropertyValue("CellStyle") >>= style;
+            util::CellProtection protection;
+            cell->getPropertyValue("CellProtection") >>= protection;
+            EXPECT_EQ(!protection.IsLocked, style.startsWith("Jarbook input")) << name;
+            EXPECT_EQ(protection.IsLocked, run[name].formula().starts_with("=")) << name;
+        });
+    }
+}
+
+} // namespace
+} // namespace jarbook::e2e
