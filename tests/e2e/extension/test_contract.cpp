@@ -101,8 +101,15 @@ TEST(Package, HoldsEveryFileThatItNames) {
     for (const std::string& file :
          matches(package.text("description.xml"), "xlink:href=\"([^\":]+)\""))
         named.push_back(file);
-    for (const std::string& file : matches(package.text("jarbook.components"), "uri=\"([^\"]+)\""))
-        named.push_back(file);
+    int platforms = 0;
+    for (const std::string& listed : matches(manifest, "full-path=\"([^\"]+\\.components)\"")) {
+        const std::string folder = listed.substr(0, listed.rfind('/') + 1);
+        EXPECT_NE(folder, "") << "a folder for each platform";
+        for (const std::string& file : matches(package.text(listed), "uri=\"([^\"]+)\""))
+            named.push_back(folder + file);
+        ++platforms;
+    }
+    EXPECT_GT(platforms, 0);
     for (const std::string& listed : matches(manifest, "full-path=\"([^\"]+\\.xcu)\"")) {
         ASSERT_TRUE(package.has(listed)) << listed;
         for (const std::string& file : matches(package.text(listed), "%origin%/([^\"<]+)"))
