@@ -33,9 +33,13 @@ std::string test_name(const testing::TestParamInfo<fs::path>& info) {
     return name;
 }
 
+StoredValues stored_then(const fs::path& workbook) {
+    return read(fs::path(workbook).replace_extension(".tsv"));
+}
+
 // Deliberate changes of later versions: what the file beside says is shown instead.
 StoredValues expected_values(const fs::path& workbook) {
-    StoredValues values = read(fs::path(workbook).replace_extension(".tsv"));
+    StoredValues values = stored_then(workbook);
     const fs::path changes = fs::path(workbook).replace_extension(".changes.tsv");
     if (fs::exists(changes))
         for (auto& [place, stored] : read(changes))
@@ -64,7 +68,9 @@ TEST_P(Workbook, ShowsWhatItShowed) {
     fs::copy_file(GetParam(), copy, fs::copy_options::overwrite_existing);
     office::Document document = e2e::shared_office().open(copy);
     fs::remove(copy);
-    expect(expected, document, "as opened");
+    // .ods is computed when read, .xlsx shows its stored values until it is computed again.
+    const bool shows_stored = GetParam().extension() == ".xlsx";
+    expect(shows_stored ? stored_then(GetParam()) : expected, document, "as opened");
     document.hard_recalculate();
     expect(expected, document, "computed again");
 }

@@ -1,20 +1,29 @@
 #include "core/still/charge_check.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/still/forecast.hpp"
+#include "texts.hpp"
 
 #include <cstdio>
 
 namespace jarbook {
 
 namespace {
+
 std::string one_decimal(double value) {
     char text[32];
     std::snprintf(text, sizeof text, "%.1f", value);
     return text;
 }
+
+constexpr double rounding_pct_vol = 0.05;
+constexpr double fullest = 0.75;
+constexpr double emptiest = 0.25;
+
 } // namespace
 
-std::string charge_cautions(double volume, double strength, double boiler_volume, double limit) {
+std::string charge_cautions(double volume, double strength, double boiler_volume, double limit,
+                            std::optional<double> stop_strength) {
     require_positive("volume", volume, "");
     require_wished_strength("strength", strength);
     // An empty cell would pass as water, and the caution would be missed.
@@ -22,6 +31,8 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
     require_positive("boilerVolume", boiler_volume, "");
     require_wished_strength("limit", limit);
     require_positive("limit", limit, "% vol");
+    require_range("limit", limit, 0.0, loosest_limit_pct_vol, "% vol",
+                  texts::charge_check::limit_hint);
 
     std::string cautions;
     const auto add = [&](const std::string& caution) {
@@ -29,20 +40,28 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
             cautions.push_back('\n');
         cautions += caution;
     };
-    constexpr double rounding = 0.05;
-    if (strength > limit + rounding)
-        add("Charge is " + one_decimal(strength) + " % vol, above " + one_decimal(limit) +
-            " % vol: its vapour lights easily. Dilute it with water before heating.");
+    if (strength > limit + rounding_pct_vol)
+        add(texts::charge_check::too_strong{.strength = one_decimal(strength),
+                                            .limit = one_decimal(limit)}
+                .text());
     const double fill = volume / boiler_volume;
+    const std::string full = one_decimal(100.0 * fill);
     if (fill > 1.0)
-        add("Charge is " + one_decimal(100.0 * fill) +
-            " % of what the boiler holds: it does not fit. Fill at most three quarters.");
-    else if (fill > 0.75)
-        add("Boiler is " + one_decimal(100.0 * fill) +
-            " % full, more than three quarters: it may foam or boil over.");
-    if (fill < 0.25)
-        add("Boiler is " + one_decimal(100.0 * fill) +
-            " % full, less than a quarter: a heater inside may run dry. Look before heating.");
+        add(texts::charge_check::does_not_fit{.fill = full}.text());
+    else if (fill > fullest)
+        add(texts::charge_check::too_full{.fill = full}.text());
+    if (fill < emptiest)
+        add(texts::charge_check::too_empty{.fill = full}.text());
+    if (stop_strength) {
+        require_range("strength", strength, lowest_charge_strength, highest_charge_strength,
+                      "% vol", texts::charge_check::no_run_hint);
+        const double left =
+            left_in_boiler({volume, strength}, *stop_strength, "stopStrength") / boiler_volume;
+        if (left < emptiest && fill >= emptiest)
+            add(texts::charge_check::runs_low{.fill = one_decimal(100.0 * left),
+                                              .stop = number_text(*stop_strength)}
+                    .text());
+    }
     return cautions;
 }
 

@@ -78,6 +78,12 @@ double forecast_alcohol(const Charge& charge, double from_strength, double to_st
                             run->alcohol(when_strength(*run, from_strength)));
 }
 
+double left_in_boiler(const Charge& charge, double strength, const char* argument,
+                      const Still& still) {
+    const auto run = run_of(charge, still);
+    return charge.volume * run->left(when_shown(*run, argument, strength));
+}
+
 std::vector<ForecastRow> forecast_table(const Charge& charge, double stop, double rows,
                                         const Still& still) {
     const auto run = run_of(charge, still);

@@ -41,6 +41,11 @@ double forecast_alcohol(const Charge& charge, double from_strength, double to_st
 // forecast_volume.
 PotRun::Progress when_shown(const PotRun& run, const char* argument, double strength);
 
+// Left in the boiler, at 20 degC, when the distillate has fallen to that strength, which `argument`
+// names; refusals as of forecast_volume.
+double left_in_boiler(const Charge& charge, double strength, const char* argument,
+                      const Still& still = {});
+
 struct ForecastRow {
     double collected;
     double strength;      // running

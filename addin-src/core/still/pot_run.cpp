@@ -170,6 +170,11 @@ double PotRun::collected(Progress progress) const {
     return volume_and_slope(local(progress), Amounts{}).first;
 }
 
+double PotRun::left(Progress progress) const {
+    const Local here = local(progress);
+    return charge_mol_ * here.left / mol_per_l(here.x);
+}
+
 double PotRun::alcohol(Progress progress) const {
     return amounts(local(progress)).ethanol_mol * ethanol_g_per_mol /
            r22::density_at_20c().ethanol();

@@ -55,6 +55,8 @@ public:
     double boiler_temperature_c(Progress progress) const;
     // Collected, per unit of charge volume, all together at 20 degC; 0 to 1.
     double collected(Progress progress) const;
+    // Left in the boiler, per unit of charge volume, at 20 degC.
+    double left(Progress progress) const;
     // Pure alcohol collected, per unit of charge volume.
     double alcohol(Progress progress) const;
 

@@ -114,6 +114,12 @@ double number_or(const Any& value, std::string_view name, double fallback) {
     refuse_text(name, cell, "a number");
 }
 
+std::optional<double> optional_number(const Any& value, std::string_view name) {
+    if (is_left_out(value))
+        return std::nullopt;
+    return number_or(value, name, 0.0);
+}
+
 std::string word_or(const Any& value, std::string_view name, std::string_view fallback) {
     if (is_left_out(value))
         return std::string(fallback);

@@ -23,6 +23,9 @@ bool is_left_out(const com::sun::star::uno::Any& value);
 // than one cell, is refused by name.
 double number_or(const com::sun::star::uno::Any& value, std::string_view name, double fallback);
 
+// The same without a fallback.
+std::optional<double> optional_number(const com::sun::star::uno::Any& value, std::string_view name);
+
 // An optional word: its text, or the fallback where it was left out or the cell is blank.
 std::string word_or(const com::sun::star::uno::Any& value, std::string_view name,
                     std::string_view fallback);

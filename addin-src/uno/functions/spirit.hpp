@@ -101,7 +101,7 @@ public:
 
     // Safety and housekeeping: spirit_housekeeping.cpp
     Any SAL_CALL chargeCheck(double volume, double strength, double boilerVolume,
-                             const Any& limit) override;
+                             const Any& limit, const Any& stopStrength) override;
     OUString SAL_CALL version() override;
 
     // XServiceInfo
