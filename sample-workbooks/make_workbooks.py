@@ -15,19 +15,19 @@ sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
 from common.look import NAMED_STYLES, page_styles  # noqa: E402
 from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
-from sheets import functions, guide, printed, runs as register  # noqa: E402
+from sheets import functions, guide, looks, printed, runs as register  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
 RUN_SCALE = 81
 
 
 def workbook(version, title):
-    return Workbook(NAMED_STYLES, page_styles(RUN_SCALE), title, "Small-batch pot distilling",
+    return Workbook(NAMED_STYLES + looks.STYLES, page_styles(RUN_SCALE), title, "Small-batch pot distilling",
                     f"Jarbook/{version}")
 
 
 def whole(version, title, catalogue, runs):
-    """A workbook with its guide, its runs ({sheet name: data}), the Run book and the tables."""
+    """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs and the tables."""
     book = workbook(version, title)
     guide.add(book, any(runs.values()))
     for name, data in runs.items():

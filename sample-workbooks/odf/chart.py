@@ -4,11 +4,12 @@ from .xml import root, tag, text
 
 
 class Series:
-    """One row of points. `symbol` None draws a line only, `line` None symbols only."""
+    """One row of points. `symbol` None draws a line only, `line` None symbols only; `bars` are the cells that
+    say how far up and down from each point a bar goes."""
 
     def __init__(self, values, label, x=None, symbol=None, colour="#333333", line=None, dash=None,
-                 size=2.6, column=False, secondary=False):
-        self.values, self.label, self.x, self.symbol = values, label, x, symbol
+                 size=2.6, column=False, secondary=False, bars=None):
+        self.values, self.label, self.x, self.symbol, self.bars = values, label, x, symbol, bars
         self.colour, self.line, self.dash, self.size = colour, line, dash, size
         self.column, self.secondary = column, secondary
 
@@ -39,7 +40,7 @@ class Chart:
         self.sheet = sheet
         ranges = []
         for series in self.series:
-            ranges += [series.x, series.values, series.label]
+            ranges += [series.x, series.values, series.label, series.bars]
         watched = " ".join(sheet.reference(r) for r in dict.fromkeys(ranges + [self.categories]) if r)
         return tag(
             "draw:frame",
@@ -126,6 +127,13 @@ class Chart:
         ref = self.sheet.reference
         kind = "chart:bar" if series.column else f"chart:{self.kind}"
         domain = tag("chart:domain", {"table:cell-range-address": ref(series.x)}) if series.x else ""
+        if series.bars:
+            style = self._style({"chart:error-category": "cell-range",
+                                 "chart:error-upper-indicator": "true", "chart:error-lower-indicator": "true",
+                                 "chart:error-upper-range": ref(series.bars),
+                                 "chart:error-lower-range": ref(series.bars)},
+                                {"draw:stroke": "solid", "svg:stroke-width": "0.2mm", "svg:stroke-color": series.colour})
+            domain += tag("chart:error-indicator", {"chart:style-name": style, "chart:dimension": "y"})
         return tag("chart:series", {
             "chart:style-name": self._series_style(series),
             "chart:values-cell-range-address": ref(series.values),

@@ -3,7 +3,7 @@ import datetime
 from itertools import groupby
 
 from .formula import column_name, column_number, split_address, stored
-from .xml import paragraphs, tag
+from .xml import Lead, paragraphs, tag
 
 
 _EMPTY, _COVERED = "<table:table-cell/>", "<table:covered-table-cell/>"
@@ -88,6 +88,8 @@ class Sheet:
                     "office:time-value": value.strftime("PT%HH%MM%SS")}, ""
         if isinstance(value, (int, float)):
             return {"office:value-type": "float", "office:value": repr(value)}, ""
+        if isinstance(value, Lead):
+            return {"office:value-type": "string"}, value.element()
         return {"office:value-type": "string"}, paragraphs(value)
 
     def _cell(self, row, column):

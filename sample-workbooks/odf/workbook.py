@@ -5,7 +5,7 @@ import zipfile
 from .formula import split_address, stored
 from .sheet import Sheet, absolute
 from .styles import AutomaticStyles
-from .xml import HEADER, paragraphs, root, tag, text
+from .xml import HEADER, Lead, paragraphs, root, tag, text
 
 _SHEET_TYPE = "application/vnd.oasis.opendocument.spreadsheet"
 _CHART_TYPE = "application/vnd.oasis.opendocument.chart"
@@ -125,7 +125,7 @@ class Workbook:
         self.automatic.frame()
         return root(
             "office:document-content", None,
-            tag("office:automatic-styles", None, self.automatic.elements()),
+            tag("office:automatic-styles", None, self.automatic.elements(), Lead.style()),
             tag("office:body", None, tag(
                 "office:spreadsheet", None,
                 tag("table:calculation-settings", {"table:automatic-find-labels": "false",

@@ -42,6 +42,28 @@ def paragraphs(value, style=None):
     return "".join(tag("text:p", attributes, text(line)) for line in str(value).split("\n"))
 
 
+class Lead:
+    """A cell's text that begins with a few words in bold, or with a link."""
+
+    STYLE = "Lead"
+
+    def __init__(self, lead, rest, link=None):
+        self.lead, self.rest, self.link = lead, rest, link
+
+    def __str__(self):
+        return f"{self.lead} {self.rest}"
+
+    def element(self):
+        lead = (tag("text:a", {"xlink:href": self.link, "xlink:type": "simple"}, text(self.lead)) if self.link
+                else tag("text:span", {"text:style-name": self.STYLE}, text(self.lead)))
+        return tag("text:p", None, lead, text(f" {self.rest}"))
+
+    @classmethod
+    def style(cls):
+        return tag("style:style", {"style:name": cls.STYLE, "style:family": "text"},
+                   tag("style:text-properties", {"fo:font-weight": "bold"}))
+
+
 def root(name, attributes, *children):
     """A document's root element, with every namespace, and the XML declaration before it."""
     spaces = {f"xmlns:{prefix}": address for prefix, address in NAMESPACES.items()}

@@ -1,13 +1,16 @@
 """The Functions sheet: every function of the catalogue, with an example at work."""
+import math
 import re
 import tomllib
 
 from common.prose import height
+from common.texts import texts
 
 SHEET = "Functions"
 HEAD = 3
-COLUMNS = (("A", 74, "Function"), ("B", 42, "Gives"), ("C", 82, "What it does"), ("D", 63, "Example"),
-           ("E", 24, "gives here"), ("F", 24, "expected"), ("G", 62, "Source"))
+COLUMNS = (("A", 64, "signature"), ("B", 36, "gives"), ("C", 76, "summary"), ("D", 58, "example"),
+           ("E", 22, "result"), ("F", 22, "expected"), ("G", 46, "source"))
+LETTERS, PADDING = 9, 2.0   # pt; mm that the style keeps on both sides beyond the usual
 
 
 def _groups(folder):
@@ -17,8 +20,9 @@ def _groups(folder):
 
 
 def signature(function):
+    """The name, and below it the arguments."""
     names = [f"[{a['name']}]" if a.get("optional") else a["name"] for a in function.get("argument", [])]
-    return f"SPIRIT.{function['method'].upper()}({'; '.join(names)})"
+    return f"SPIRIT.{function['method'].upper()}" + ("\n" if names else "") + f"({'; '.join(names)})"
 
 
 def _inline(call, cells):
@@ -35,33 +39,40 @@ def _inline(call, cells):
         return None
 
 
-def _example(function):
-    """(call, first figure of its result) of the first example that can stand in one cell, if
-    possible one that shows something."""
-    for example in sorted(function["example"], key=lambda one: one.get("result") == ""):
-        result = example.get("result")
+def example(function):
+    """(call, first figure of its result, tolerance) of the first example that can stand in one cell,
+    if possible one that shows something."""
+    for one in sorted(function["example"], key=lambda one: one.get("result") == ""):
+        result = one.get("result")
         while isinstance(result, list):
             result = result[0]
-        call = _inline(example["call"], example.get("cells", {}))
+        call = _inline(one["call"], one.get("cells", {}))
         if call and result is not None:
-            return call, result
-    return None, None
+            return call, result, one.get("tolerance", 0)
+    return None, None, 0
+
+
+def decimals(number, tolerance):
+    """How many the expected figure is written with, as far as its tolerance lets them be compared."""
+    written = len(f"{number:.10f}".rstrip("0").partition(".")[2])
+    return min(written, math.floor(-math.log10(tolerance) + 1e-9)) if tolerance else written
 
 
 def add(book, catalogue):
+    words = texts("functions_sheet")
     sheet = book.add_sheet(SHEET, "WidePage", tab_colour="#8d99a3")
-    for column, width, heading in COLUMNS:
+    for column, width, key in COLUMNS:
         sheet.width(column, width)
-        sheet.put(f"{column}{HEAD}", heading, style="Jarbook heading", paragraph={"fo:text-align": "start"})
-    sheet.put("A1", "Functions", style="Jarbook title", to="G1")
-    sheet.put("A2", "Arguments in [ ] may be left out. Their units, ranges and what each refuses: menu Jarbook, Function "
-              "reference, or the Function Wizard, category Add-in.", style="Jarbook note", to="G2")
-    sheet.heights |= {1: 8, 2: 5}
+        sheet.put(f"{column}{HEAD}", words["heading"][key], style="Jarbook table head")
+    sheet.put("A1", words["title"], style="Jarbook page title", to="G1")
+    sheet.put("A2", words["note"], style="Jarbook page text", to="G2")
+    sheet.heights |= {1: 8, 2: 10, HEAD: 7}
     row = HEAD + 1
     for group, functions in _groups(catalogue):
         if not functions:
             continue
         sheet.put(f"A{row}", group, style="Jarbook section", to=f"G{row}")
+        sheet.heights[row] = 5.5
         row += 1
         for function in functions:
             _row(sheet, row, function)
@@ -73,19 +84,20 @@ def add(book, catalogue):
 
 
 def _row(sheet, row, function):
-    call, result = _example(function)
-    widths = {column: width for column, width, _ in COLUMNS}
-    texts = {"A": signature(function), "B": function["gives"], "C": function["summary"],
-             "D": "=" + (call or "").replace(";", "; "), "G": function["source"]}
-    sheet.heights[row] = max(height([(text, widths[c]) for c, text in texts.items() if c != "A"], 9),
-                             height([(texts["A"], widths["A"])], 9, bold=True))
-    for column, text in texts.items():
+    call, result, tolerance = example(function)
+    room = {column: width - PADDING for column, width, _ in COLUMNS}
+    seen = {"A": signature(function), "B": function["gives"], "C": function["summary"],
+            "D": "=" + (call or "").replace(";", "; "), "E": str(result), "F": str(result), "G": function["source"]}
+    sheet.heights[row] = round(1.2 + max(height([(text, room[c])], LETTERS, bold=c == "A") for c, text in seen.items()), 1)
+    for column in "ABCDG":
         # The example is shown as the user's own locale writes it.
-        sheet.put(f"{column}{row}", None if column == "D" else text, f"FORMULA(E{row})" if column == "D" and call else None,
-                  style="Jarbook text", cell={"fo:border-bottom": "0.35pt solid #b3bcc4"},
-                  paragraph={"fo:text-align": "start"},
-                  letters={"fo:font-size": "9pt"} | ({"fo:font-weight": "bold"} if column == "A" else {}))
-    top = {"fo:wrap-option": "wrap", "style:vertical-align": "top"}
-    fmt = None if isinstance(result, str) else "general"
-    sheet.put(f"E{row}", formula=call, style="Jarbook computed", fmt=fmt, cell=top)
-    sheet.put(f"F{row}", result, style="Jarbook aside", fmt=fmt, cell=top)
+        live = column == "D" and call
+        sheet.put(f"{column}{row}", None if column == "D" else seen[column], f"FORMULA(E{row})" if live else None,
+                  style="Jarbook table words", letters={"fo:font-weight": "bold"} if column == "A" else {})
+    top = {"fo:wrap-option": "wrap", "style:vertical-align": "top", "fo:padding-top": "0.6mm"}
+    places = None if isinstance(result, str) or result is None else decimals(result, tolerance)
+    fmt = None if places is None else "0." + "0" * places if places else "0"
+    side = {"fo:text-align": "start"} if isinstance(result, str) else None
+    letters = {"fo:font-size": "9pt"}
+    sheet.put(f"E{row}", formula=call, style="Jarbook computed", fmt=fmt, cell=top, paragraph=side, letters=letters)
+    sheet.put(f"F{row}", result, style="Jarbook aside", fmt=fmt, cell=top, paragraph=side, letters=letters)

@@ -1,102 +1,89 @@
 """The Guide sheet: cautions first, then how to get through a run with the workbook alone."""
+from odf.xml import Lead
+
 from common.prose import height
+from common.texts import in_formula, texts
 
 SHEET = "Guide"
-WIDTH = 172
+WIDTH = 184
+# Beside the page: what shows whether the extension computes here, and its version.
+WORKS, VERSION = "C", "D"
 
-CAUTIONS = (
-    "Distilling spirits without a licence is unlawful in many countries. Local law and licensed practice come first, "
-    "whatever this workbook says.",
-    "Spirit vapour burns and explodes. Ventilate, no flame and no spark, never leave a running still, never close its "
-    "outlet. Charge at or below 40 % vol, and no more than three quarters of the boiler.",
-    "Let the still cool, twenty minutes at least (common practice), before opening it or emptying the residue.",
-    "Foreshots are thrown away, and throwing them away does not make doubtful material safe: methanol comes over "
-    "through the whole run. In a plain pot the foreshots hold about as large a share of it as of the alcohol "
-    "(computed from published volatilities).",
-    "The numbers are as good as the instruments. Duty and labelling need approved ones.")
 
-PARTS = (
-    ("A run, step by step", (
-        "1  Charge. On the sheet of the run (Run 1 to begin with) give the date, the kind of run and the still; then each lot "
-        "that goes into the boiler with its volume, reading and temperature. A wash cannot be read with an alcoholometer: "
-        "give its strength as known, from a distilled sample. If the charge is to be brought down, give the wished strength "
-        "and add the water that the sheet works out, by litres or by weight. Read the box To look at.",
-        "2  Forecast. Give the strength at which you will stop, the foreshots to throw away and where you expect the hearts. "
-        "The sheet tells the first strength, the litres and the pure alcohol of each cut, and the hours. Leave stages at 1.15 "
-        "until your own still's value is known from its runs.",
-        "3  Jars. One line a jar, as it is changed: clock, amount, reading, temperature. Jars run warm, and that is corrected: "
-        "every later figure takes true strength and mL at 20 °C. If you weigh the jars, set Jars measured in to g, once for "
-        "the sheet. From three jars on, Forecast tells the stages of this run and what is still to come.",
-        "4  Cuts. Choose the cut of each jar by nose and taste; the suggestion beside it knows only strengths. "
-        "The table below compares both.",
-        "5  Blend and bottle. Hearts are kept unless you say otherwise in Keep: 0 leaves a jar out, 1 or more takes it. "
-        "Give the bottling strength; the sheet tells the water, by volume and by weight, and the bottles. If you want a "
-        "certain volume, give it: the best plan is worked out, and a greater number in Keep is preferred. Mix, wait a day, "
-        "read again, and see whether the label is met within the uncertainty of your instruments.",
-        "6  Balance. Measure what is left in the boiler when it is cool. The sheet tells where the pure alcohol went, "
-        "and whether the measuring uncertainty explains what is missing. What is not product or foreshots counts as feints, for the "
-        "next charge.",
-        "For the next run: menu Jarbook, Add a run to this workbook. The run appears in the Run book by itself.")),
-    ("How to read the sheets", (
-        "Light boxes are filled in; grey cells are computed and protected (without a password: Tools, Protect Sheet). "
-        "Select a light box to see what belongs there.",
-        "Strength is always % vol at 20 °C of the mixed liquid: 40, not 0.40. A reading is what the scale shows, uncorrected. "
-        "Volumes are at 20 °C unless their box says as measured. Masses are what a balance in air shows.",
-        "A cell shows an error where there is no right number, and sums stop at it. Menu Jarbook, Why this error? tells the "
-        "reason. A box in bold red with a frame, and a word under Look again, ask you to look: they do not change a number.",
-        "A row that lacks something shows nothing, and what is below waits for it: To look at says so.",
-        "A sheet prints on two pages, also blank, for the notes beside the still.")),
-    ("Where the figures come from", (
-        "Strength, volume and mass: OIML R 22, general formula, -20 to 40 °C. Forecast: differential distillation of ethanol and "
-        "water at constant pressure, with published equilibrium data. See the sheet Printed tables for published values beside "
-        "the computed ones, and the sheet Functions for each function with its source.",
-        "What the forecast leaves out: other congeners, hold-up, changing reflux, entrainment. A working pot differs from it by a "
-        "few % vol, mostly towards stronger; the stages fitted to your own runs take up most of that.")),
-    ("Sharing, and offices without the extension", (
-        "A copy for somebody without the extension: menu Jarbook, Save a copy with plain values. "
-        "Opened without the extension, this workbook itself shows #NAME? in the cells that need it; nothing is lost, and the numbers "
-        "are back as soon as the extension is installed.",)),
-)
-EXAMPLE = ("About these runs",
-           ("The runs in this workbook are invented, as is the house Quillmarsh: nobody measured them. Run 1 distils low wines of the "
-            "year before; runs 2 and 3 strip pear wash; run 4 distils their low wines with the feints of run 1, its jars weighed, and one of "
-            "them was tipped over, which its balance shows; "
-            "run 5 is a caraway spirit from hearts of run 4; run 6 strips barley wash, with more in the boiler than is advised; run 7 "
-            "has a reading that the sheet asks to look at again (jar 9), and a blend planned for a certain volume; run 8 is still running.",))
+class _Page:
+    """One column of text, from top to bottom."""
+
+    def __init__(self, sheet):
+        self.sheet, self.row = sheet, 1
+
+    def put(self, text, style="Jarbook page text", more=1.2, size=9.5, **options):
+        self.sheet.put(f"A{self.row}", text, style=style, **options)
+        self.sheet.heights[self.row] = round(max(5.0, height([(text, WIDTH - 4)], size) + more), 1)
+        self.row += 1
+
+    def gap(self, size=2.5):
+        self.sheet.heights[self.row] = size
+        self.row += 1
+
+    def section(self, head):
+        self.gap()
+        self.put(head, "Jarbook section")
+        self.gap(1)
+
+
+def _cautions(page):
+    words = texts("cautions")
+    page.put(texts("guide")["cautions"], "Jarbook box first", 1.5, 11)
+    keys = list(words["lead"])
+    for key in keys:
+        page.put(Lead(words["lead"][key], words["caution"][key]),
+                 "Jarbook box last" if key == keys[-1] else "Jarbook box", 1.4)
+
+
+def _check(page):
+    """Says truly whether the figures are computed here: with the extension, without it, from values stored
+    in an .xlsx, and in a copy with plain values.
+
+    Without the extension a file's formulas keep the last text they gave, and an .xlsx keeps all it stored,
+    until somebody recalculates: only what contains RAND() or NOW() is computed on loading. A copy with plain
+    values holds 40 where the workbook holds a formula, and SUBTOTAL, which passes over cells that contain
+    SUBTOTAL, sees the one and not the other."""
+    sheet, words = page.sheet, texts("guide")["check"]
+    page.section(words["head"])
+    row = page.row
+    works, version = f"${WORKS}${row}", f"${VERSION}${row}"
+    sheet.put(f"{WORKS}{row}", formula=f"SPIRIT.STRENGTH(40;20)+0*RAND()*SUBTOTAL(9;B{row})", style="Jarbook aside", fmt="0.00")
+    sheet.put(f"{VERSION}{row}", formula="SPIRIT.VERSION()", style="Jarbook aside")
+    sheet.name_cell("extension_works", f"{WORKS}{row}")
+    sheet.name_cell("extension_version", f"{VERSION}{row}")
+    sheet.name_cell("extension_check", f"A{row}")
+    longest = max((words[key] for key in ("here", "absent", "frozen")), key=len)
+    formula = (f"IF(ISERROR({works}+0*NOW());{in_formula(words['absent'])};"
+               f"IF(SUBTOTAL(9;{works}:{version})=0;{in_formula(words['here'], version=version)};"
+               f"{in_formula(words['frozen'], version=version)}))")
+    page.put(None, "Jarbook computed text", formula=formula)
+    sheet.heights[row] = round(height([(longest, WIDTH - 4)]) + 1.2, 1)
+
+
+def _part(page, part):
+    page.section(part["head"])
+    for item in part["text"]:
+        link = item.get("sheet")
+        page.put(Lead(item["lead"], item["text"], f"#'{link}'.A1" if link else None))
 
 
 def add(book, example):
-    sheet = book.add_sheet(SHEET, "TallPage", tab_colour="#8c1d18")
+    words = texts("guide")
+    sheet = book.add_sheet(SHEET, "TallPage", tab_colour="#3d5361")
     sheet.width("A", WIDTH)
-    row = 1
-
-    def put(text, style, more=0.0, bold=False, **options):
-        nonlocal row
-        sheet.put(f"A{row}", text, style=style, **options)
-        sheet.heights[row] = max(5.0, height([(text, WIDTH)], bold=bold) + more)
-        row += 1
-
-    def gap(size=2.0):
-        nonlocal row
-        sheet.heights[row] = size
-        row += 1
-
-    put("A run log for small-batch pot distilling", "Jarbook title", 3)
-    gap()
-    put("Cautions", "Jarbook section")
-    for text in CAUTIONS:
-        put(text, "Jarbook caution", 1.6, True)
-    gap()
-    put("Is the extension here? If the next line shows #NAME?, it is not installed in this office.", "Jarbook text")
-    sheet.put(f"A{row}", formula='"Jarbook "&SPIRIT.VERSION()', style="Jarbook computed text")
-    sheet.name_cell("extension_version", f"A{row}")
-    row += 1
-    for head, texts in ((EXAMPLE,) if example else ()) + PARTS:
-        if head == PARTS[2][0]:
-            sheet.breaks.add(row + 1)
-        gap()
-        put(head, "Jarbook section")
-        for text in texts:
-            put(text, "Jarbook text", 1.2, paragraph={"fo:text-align": "start"})
-    sheet.print_range = f"A1:A{row - 1}"
+    sheet.width("B", 4)
+    sheet.width(f"{WORKS}:{VERSION}", 14)
+    page = _Page(sheet)
+    page.put(words["title"], "Jarbook page title", 3, 14)
+    page.gap()
+    _cautions(page)
+    _check(page)
+    for part in ([words["example"]] if example else []) + words["part"]:
+        _part(page, part)
+    sheet.print_range = f"A1:A{page.row - 1}"
     return sheet

@@ -9,129 +9,136 @@ import pathlib
 from odf.workbook import Validation, between, one_of
 
 from common.prose import height
+from common.texts import in_formula, texts
 
 SHEET = "Printed tables"
 DATA = pathlib.Path(__file__).parent.parent / "data" / "printed-values.csv"
-COLUMNS = (("A", 84, "Entry"), ("B", 25, "Printed"), ("C", 22, "Unit"), ("D", 25, "Computed"),
-           ("E", 28, "Difference"), ("F", 25, "Tolerance ±"), ("G", 24, "Verdict"),
-           ("H", 66, "Why this tolerance"), ("I", 76, "Source"))
+COLUMNS = (("A", 82, "entry"), ("B", 26, "printed"), ("C", 24, "unit"), ("D", 24, "computed"),
+           ("E", 24, "difference"), ("F", 22, "tolerance"), ("G", 20, "verdict"), ("H", 112, "why"))
+LAST = COLUMNS[-1][0]
 TABLE = 6      # heads of the published values, repeated on each page. Nothing that may be blank is
                # computed above: without a stored result the office shows 0 there (DEVELOPERS.md).
 OWN_ROWS = 12  # for the user's own handbook, below the published values
+LETTERS = 9    # pt, of the notes
 
-TASKS = ("true strength", "reading", "density", "volume factor", "water for 100 L")
-OWN_INPUTS = {
-    "task": Validation("What the table gives", "true strength: % vol at 20 °C from a reading at a temperature.\nreading: what the "
-                       "instrument shows, from strength and temperature.\ndensity: kg/m³, from strength and temperature.\nvolume "
-                       "factor: to 20 °C, from strength and temperature.\nwater for 100 L: L, from strength down to target.",
-                       one_of(*TASKS), "One of: " + ", ".join(TASKS) + "."),
-    "strength": Validation("Strength or reading", "% vol: 40, not 0.40.", between(0, 100), "From 0 to 100 % vol."),
-    "second": Validation("Temperature or target", "°C; for water for 100 L the target, % vol.", between(-20, 100), "From -20 to 100."),
-    "printed": Validation("Printed value", "As your table prints it, in the unit named beside it.",
-                          "of:cell-content-is-decimal-number()", "A number."),
-    "tolerance": Validation("Tolerance", "Half of the last printed digit, or what you think right.",
-                            "of:cell-content-is-decimal-number() and cell-content()>=0", "A number, 0 or more."),
-}
+NUMBER = "of:cell-content-is-decimal-number()"
 
 
-def _verdict(row):
-    return f'IF(D{row}="";"";IF(ISERROR(E{row});"error";IF(ABS(E{row})<=F{row};"within";"outside")))'
+def published():
+    with open(DATA, encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def _validation(key, title, condition):
+    words = texts("printed_tables")["help"]
+    return Validation(title.replace("\n", " "), words[key], condition, words[f"{key}_error"])
 
 
 def _own(sheet, own):
-    sheet.put(f"A{own}", "Your own handbook: type its entries here", style="Jarbook section", to=f"I{own}")
-    heads = ("Table", "Strength or\nreading, % vol", "Temp. °C,\nor target % vol", "Printed", "Computed", "Difference",
-             "Tolerance ±", "Verdict", "Unit")
-    for column, text in zip("ABCDEFGHI", heads):
-        sheet.put(f"{column}{own + 1}", text, style="Jarbook heading")
+    """Room for the user's own handbook."""
+    words = texts("printed_tables")
+    heading, task = words["heading"], words["task"]
+    sheet.put(f"A{own}", words["own_title"], style="Jarbook section", to=f"{LAST}{own}")
+    heads = ("own_task", "own_first", "own_second", "printed", "tolerance", "computed", "verdict", "unit")
+    for column, key in zip("ABCDEFGH", heads):
+        left = column in "AH"
+        sheet.put(f"{column}{own + 1}", heading[key], style="Jarbook table head" if left else "Jarbook heading")
     sheet.heights[own + 1] = 9
+    inputs = {"B": _validation("first", heading["own_first"], between(0, 100)),
+              "C": _validation("second", heading["own_second"], between(-20, 100)),
+              "D": _validation("printed", heading["printed"], NUMBER),
+              "E": _validation("tolerance", heading["tolerance"], NUMBER + " and cell-content()>=0")}
+    choice = _validation("task", heading["own_task"], one_of(*task.values()))
     first = own + 2
     for row in range(first, first + OWN_ROWS):
-        text = dict(style="Jarbook input text")
-        sheet.put(f"A{row}", validation=OWN_INPUTS["task"], **text)
-        sheet.put(f"B{row}", style="Jarbook input", fmt="general", validation=OWN_INPUTS["strength"])
-        sheet.put(f"C{row}", style="Jarbook input", fmt="general", validation=OWN_INPUTS["second"])
-        sheet.put(f"D{row}", style="Jarbook input", fmt="general", validation=OWN_INPUTS["printed"])
-        b, c = f"B{row}", f"C{row}"
-        answers = (("true strength", f"SPIRIT.STRENGTH({b};{c})"), ("reading", f"SPIRIT.READING({b};{c})"),
-                   ("density", f"SPIRIT.DENSITY({b};{c})"), ("volume factor", f"SPIRIT.VOLUME(1;{b};{c};20)"),
-                   ("water for 100 L", f"SPIRIT.WATERTOADD(100;{b};{c})"))
-        formula = "NA()"
-        units = '""'
-        for (task, call), unit in zip(reversed(answers), ("L", "1", "kg/m³", "% vol", "% vol at 20 °C")):
-            formula = f'IF(A{row}="{task}";{call};{formula})'
-            units = f'IF(A{row}="{task}";"{unit}";{units})'
-        sheet.put(f"E{row}", formula=f'IF(OR(A{row}="";{b}="";{c}="");"";{formula})', style="Jarbook computed", fmt="0.0000")
-        sheet.put(f"F{row}", formula=f'IF(OR(D{row}="";E{row}="");"";E{row}-D{row})', style="Jarbook computed", fmt="+0.0000")
-        sheet.put(f"G{row}", style="Jarbook input", fmt="general", validation=OWN_INPUTS["tolerance"])
-        sheet.put(f"H{row}", formula=f'IF(OR(F{row}="";G{row}="");"";IF(ABS(F{row})<=G{row};"within";"outside"))',
-                  style="Jarbook computed text")
-        sheet.put(f"I{row}", formula=f'IF(E{row}="";"";{units})', style="Jarbook computed text")
+        a, b, c, d, e, f = (f"${column}{row}" for column in "ABCDEF")
+        sheet.put(f"A{row}", style="Jarbook input text", validation=choice)
+        for column, validation in inputs.items():
+            sheet.put(f"{column}{row}", style="Jarbook input", fmt="general", validation=validation)
+        calls = {"strength": f"SPIRIT.STRENGTH({b};{c})", "reading": f"SPIRIT.READING({b};{c})",
+                 "density": f"SPIRIT.DENSITY({b};{c})", "factor": f"SPIRIT.VOLUME(1;{b};{c};20)",
+                 "water": f"SPIRIT.WATERTOADD(100;{b};{c})"}
+        answer, unit = "NA()", '""'
+        for key, call in calls.items():
+            answer = f'IF({a}="{task[key]}";{call};{answer})'
+            unit = f'IF({a}="{task[key]}";"{words["task_unit"][key]}";{unit})'
+        sheet.put(f"F{row}", formula=f'IF(OR({a}="";{b}="";{c}="");"";{answer})', style="Jarbook computed", fmt="0.0000")
+        verdict = f'IF(ISERROR({f});"{words["error"]}";IF(ABS({f}-{d})<={e};"{words["within"]}";"{words["outside"]}"))'
+        sheet.put(f"G{row}", formula=f'IF(OR({a}="";{b}="";{c}="";{d}="";{e}="");"";{verdict})', style="Jarbook computed text")
+        sheet.put(f"H{row}", formula=f'IF({a}="";"";{unit})', style="Jarbook computed text")
+        sheet.heights[row] = 5
     last = first + OWN_ROWS - 1
-    sheet.condition(f"H{first}:H{last}", f'$H{first}="outside"', "Jarbook query")
+    sheet.condition(f"G{first}:G{last}", f'OR($G{first}="{words["outside"]}";$G{first}="{words["error"]}")', "Jarbook query")
     return last
 
 
-def _places(row):
-    """Decimals that show a printed value and a difference well."""
-    printed = len(row["printed"].partition(".")[2])
-    tolerance = len(f"{float(row['tolerance']):.10f}".rstrip("0").partition(".")[2])
-    return printed, max(printed, tolerance)
+def places(entry):
+    """Decimals that show a printed value, and a difference from it beside its tolerance."""
+    printed = len(entry["printed"].partition(".")[2])
+    tolerance = len(f"{float(entry['tolerance']):.10f}".rstrip("0").partition(".")[2])
+    return printed, tolerance + 1
+
+
+def _code(decimals):
+    return "0." + "0" * decimals if decimals else "0"
 
 
 def _published(sheet):
-    for column, _, text in COLUMNS:
-        sheet.put(f"{column}{TABLE}", text, style="Jarbook heading", paragraph={"fo:text-align": "start"} if column in "AHI" else None)
-    row = TABLE + 1
-    group, verdicts = None, []
-    widths = {column: width for column, width, _ in COLUMNS}
-    with open(DATA, encoding="utf-8", newline="") as file:
-        for entry in csv.DictReader(file):
-            if entry["group"] != group:
-                group = entry["group"]
-                sheet.put(f"A{row}", group, style="Jarbook section", to=f"I{row}")
-                row += 1
-            printed, more = _places(entry)
-            source = entry["source"] + ("" if entry["status"] == "confirmed" else f" ({entry['status']})")
-            small = dict(style="Jarbook note", cell={"fo:border-bottom": "0.35pt solid #b3bcc4"})
-            sheet.put(f"A{row}", entry["entry"], style="Jarbook label")
-            sheet.put(f"B{row}", float(entry["printed"]), style="Jarbook aside", fmt="0." + "0" * printed if printed else "0",
-                      letters={"fo:font-size": "9.5pt", "fo:color": "#1f2933"})
-            sheet.put(f"C{row}", entry["unit"], style="Jarbook unit")
-            code = "0." + "0" * more if more else "0"
-            sheet.put(f"D{row}", formula=entry["formula"], style="Jarbook computed", fmt=code)
-            sheet.put(f"E{row}", formula=f"D{row}-B{row}", style="Jarbook computed", fmt="+" + code + "0")
-            sheet.put(f"F{row}", float(entry["tolerance"]), style="Jarbook aside", fmt=code)
-            sheet.put(f"G{row}", formula=_verdict(row), style="Jarbook computed text")
-            sheet.put(f"H{row}", entry["why"], **small)
-            sheet.put(f"I{row}", source, **small)
-            sheet.heights[row] = max(4.5, height([(entry["why"], widths["H"]), (source, widths["I"])], 8))
-            verdicts.append(f"G{row}")
+    words = texts("printed_tables")
+    for column, _, key in COLUMNS:
+        sheet.put(f"{column}{TABLE}", words["heading"][key],
+                  style="Jarbook table head" if column in "AH" else "Jarbook heading")
+    row, group, verdicts = TABLE + 1, None, 0
+    widths = {column: width - 2 for column, width, _ in COLUMNS}
+    for entry in published():
+        if entry["group"] != group:
+            group = entry["group"]
+            sheet.put(f"A{row}", group, style="Jarbook section", to=f"{LAST}{row}")
+            sheet.heights[row] = 5.5
             row += 1
-    return TABLE + 1, row - 1, len(verdicts)
+        printed, fine = places(entry)
+        source = entry["source"] + ("" if entry["status"] == "confirmed" else f" ({entry['status']})")
+        reason = entry["why"][0].upper() + entry["why"][1:]
+        why = words["why"].format(reason=reason, source=source)
+        middle = {"style:vertical-align": "middle"}
+        sheet.put(f"A{row}", entry["entry"], style="Jarbook table words", cell=middle)
+        sheet.put(f"B{row}", float(entry["printed"]), style="Jarbook aside", fmt=_code(printed), letters={"fo:font-size": "9.5pt"})
+        sheet.put(f"C{row}", entry["unit"], style="Jarbook table words", cell=middle)
+        sheet.put(f"D{row}", formula=entry["formula"], style="Jarbook computed", fmt=_code(max(printed, min(fine, printed + 2))))
+        # Rounded as it is shown, so that a difference of nothing has no sign.
+        sheet.put(f"E{row}", formula=f"ROUND(D{row}-B{row};{fine})", style="Jarbook computed", fmt="+" + _code(fine))
+        sheet.put(f"F{row}", float(entry["tolerance"]), style="Jarbook aside", fmt=_code(fine - 1), letters={"fo:font-size": "9.5pt"})
+        verdict = f'IF(ISERROR(D{row});"{words["error"]}";IF(ABS(D{row}-B{row})<=F{row};"{words["within"]}";"{words["outside"]}"))'
+        sheet.put(f"G{row}", formula=verdict, style="Jarbook computed text")
+        sheet.put(f"H{row}", why, style="Jarbook table words", cell=middle)
+        sheet.heights[row] = round(1.2 + max(4.2, height([(why, widths["H"]), (entry["entry"], widths["A"])], LETTERS)), 1)
+        verdicts += 1
+        row += 1
+    return TABLE + 1, row - 1, verdicts
 
 
 def add(book):
+    words = texts("printed_tables")
     sheet = book.add_sheet(SHEET, "WidePage", tab_colour="#8d99a3")
     for column, width, _ in COLUMNS:
         sheet.width(column, width)
-    sheet.put("A1", "Printed tables", style="Jarbook title", to="I1")
-    sheet.put("A2", "Published values beside what this office computes. A difference within the tolerance is explained by the "
-              "printed digits or by the stated reason. Below them is room for your own handbook.", style="Jarbook note",
-              to="I2")
-    sheet.heights |= {1: 8, 2: 5, 3: 2, 5: 3}
+    sheet.put("A1", words["title"], style="Jarbook page title", to=f"{LAST}1")
+    sheet.put("A2", words["note"], style="Jarbook page text", to=f"{LAST}2")
+    sheet.heights |= {1: 8, 2: 10, 3: 2, 4: 5, 5: 3, TABLE: 6}
     first, last, count = _published(sheet)
     own = last + 2
+    sheet.breaks.add(own)
     end = _own(sheet, own)
-    sheet.put("H4", "Your own handbook: to its place below", style="Jarbook label", link=f"#'{SHEET}'.A{own + 2}")
-    verdicts = f"$G${first}:$G${last}"
-    sheet.put("A4", "All published values within their tolerance?", style="Jarbook label")
-    sheet.put("B4", formula=f'IF(COUNTIF({verdicts};"within")={count};"yes, all "&COUNTIF({verdicts};"within");'
-              f'"NO: "&({count}-COUNTIF({verdicts};"within"))&" of {count} not")', style="Jarbook computed text", to="D4",
-              letters={"fo:font-weight": "bold"})
+    sheet.put("H4", words["own_link"], style="Jarbook page text", link=f"#'{SHEET}'.A{own + 2}")
+    verdicts = f'COUNTIF($G${first}:$G${last};"{words["within"]}")'
+    sheet.put("A4", words["question"], style="Jarbook page text")
+    sheet.put("B4", formula=f'IF({verdicts}={count};{in_formula(words["all_within"], count=verdicts)};'
+              f'{in_formula(words["not_within"], bad=f"{count}-{verdicts}", count=str(count))})',
+              style="Jarbook computed text", to="D4", letters={"fo:font-weight": "bold"})
     sheet.name_cell("printed_verdict", "B4")
-    sheet.condition("B4", 'LEFT(B4;2)="NO"', "Jarbook caution")
-    sheet.condition(f"G{first}:G{last}", f'AND($G{first}<>"";$G{first}<>"within")', "Jarbook query")
-    sheet.print_range = f"A1:I{end}"
+    sheet.condition("B4", f'LEFT(B4;2)="{words["not_within"][:2]}"', "Jarbook caution")
+    sheet.condition(f"G{first}:G{last}", f'AND($G{first}<>"";$G{first}<>"{words["within"]}")', "Jarbook query")
+    sheet.print_range = f"A1:{LAST}{end}"
     sheet.title_rows = (TABLE, TABLE)
+    sheet.frozen_rows = TABLE
     return sheet

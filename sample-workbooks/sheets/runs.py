@@ -1,94 +1,175 @@
-"""The Run book: one row a run, drawn from the run sheets by formulas, and a chart over the runs.
+"""The Runs sheet: one row per run, drawn from the run sheets by formulas, and two charts over the runs.
 
 How a row is added (the menu does it, see DEVELOPERS.md): insert a row above `register_end`, and
 write into it the formulas of the row before with the new sheet's name in place of the old one.
 """
 from odf.chart import Axis, Chart, Series
 
+from common.texts import texts
 from run_sheet import layout as L
 
-SHEET = "Run book"
-TITLE, NOTE, CHART, CHART_ROWS = 1, 2, 4, 16
-HEAD = CHART + CHART_ROWS + 1
+SHEET = "Runs"
+HEAD = 3
 FIRST = HEAD + 1
+CHART_ROWS = 16
+FAR = 1048576    # the last row: whole columns, which grow with no inserted row
 
-# Column, width, heading, name of the run sheet's cell, format
+# Column, width, key of its heading, name of the run sheet's cell or None, format. From `drawn_...` on they
+# lie beside the page: what the charts show.
 COLUMNS = (
-    ("A", 24, "Run", "run_title", None), ("B", 21, "Date", "run_date", "date"),
-    ("C", 25, "Kind", "run_kind", None), ("D", 44, "Made from", "run_material", None),
-    ("E", 15, "Charge\nL", "charge_volume", "0.0"), ("F", 15, "Charge\n% vol", "charge_strength", "0.0"),
-    ("G", 15, "Charged\nL pure", "charge_alcohol", "0.00"),
-    ("H", 15, "Collected\nL pure", "sum_collected_alcohol", "0.00"),
-    ("I", 15, "Recovery", "sum_recovery", "0.0%"), ("J", 15, "Fore-\nshots", "cut_foreshots_share", "0.0%"),
-    ("K", 15, "Heads", "cut_heads_share", "0.0%"), ("L", 15, "Hearts", "cut_hearts_share", "0.0%"),
-    ("M", 15, "Tails", "cut_tails_share", "0.0%"), ("N", 15, "Stages", "fitted_stages", "0.00"),
-    ("O", 15, "Hours", "sum_hours", "0.0"), ("P", 15, "Product\nL", "product_volume", "0.00"),
-    ("Q", 15, "Product\n% vol", "product_strength", "0.0"),
-    ("R", 15, "Product\nL pure", "balance_product", "0.00"),
-    ("S", 15, "Feints\nL pure", "balance_feints", "0.00"),
-    ("T", 15, "Unac-\ncounted\nL pure", "balance_unaccounted", "0.00"),
-    ("U", 15, "±\n(k = 2)", "balance_uncertainty", "0.00"), ("V", 15, "To look\nat", "queries", "0|-"))
-SUMMED = "T"   # charges and products are not summed: what one run gives, another takes
+    ("A", 25, "run", "run_title", None), ("B", 20, "date", "run_date", "date"),
+    ("C", 25, "kind", "run_kind", None), ("D", 40, "still", "run_still", None),
+    ("E", 40, "material", "run_material", None), ("F", 18, "state", None, None),
+    ("G", 15, "look_at", "queries", "0|-"),
+    ("H", 15, "charge_volume", "charge_volume", "0.0"), ("I", 15, "charge_strength", "charge_strength", "0.0"),
+    ("J", 15, "charge_alcohol", "charge_alcohol", "0.00"),
+    ("K", 17, "collected", "sum_collected_alcohol", "0.00"), ("L", 16, "recovery", "sum_recovery", "0.0%"),
+    ("M", 14, "foreshots", "cut_foreshots_share", "0.0%"), ("N", 14, "heads", "cut_heads_share", "0.0%"),
+    ("O", 14, "hearts", "cut_hearts_share", "0.0%"), ("P", 14, "tails", "cut_tails_share", "0.0%"),
+    ("Q", 13, "stages", "fitted_stages", "0.00"), ("R", 17, "hours", "sum_hours", "0.0"),
+    ("S", 16, "product_volume", "product_volume", "0.00"), ("T", 16, "product_strength", "product_strength", "0.0"),
+    ("U", 16, "product_alcohol", "balance_product", "0.00"), ("V", 16, "feints", "balance_feints", "0.00"),
+    ("W", 16, "unaccounted", "balance_unaccounted", "0.00"), ("X", 16, "uncertainty", "balance_uncertainty", "0.00"),
+    ("Y", 4, None, None, None),
+    ("Z", 15, "drawn_recovery", None, "0.0%"), ("AA", 15, "drawn_uncertainty", None, "0.0%"),
+    ("AB", 15, "drawn_most", None, "0.0%"), ("AC", 15, "drawn_least", None, "0.0%"), ("AD", 15, "drawn_whole", None, "0%"),
+    ("AE", 15, "drawn_stages", None, "0.00"), ("AF", 15, "drawn_plain", None, "0"))
+LAST = "X"       # of the page
+END = COLUMNS[-1][0]
+SUMMED = "W"     # charges and products are not summed: what one run gives, another takes
+LETTER = {key: column for column, _, key, _, _ in COLUMNS if key}
+NAMED = {key: name for _, _, key, name, _ in COLUMNS if key and name}
+FORMAT = {column: fmt for column, _, _, _, fmt in COLUMNS}
+
+
+class There:
+    """Cells of a run sheet by name: there.run_title is $'Run 1'.$D$1."""
+
+    def __init__(self, sheet_name):
+        self._sheet = "$'" + sheet_name.replace("'", "''") + "'."
+
+    def __getattr__(self, name):
+        letters = L.names[name].rstrip("0123456789")
+        return f"{self._sheet}${letters}${L.names[name][len(letters):]}"
+
+
+def _state(there, words):
+    """Gone, not begun, under way or finished."""
+    charge = f"{there.charge_volume};{there.charge_strength}"
+    all_of_it = f"SPIRIT.FORECASTALCOHOL({charge};100;{there.stop_strength};{there.stages};{there.pressure})"
+    waits = f'{there.charge_strength}="";{there.stop_strength}="";{there.sum_collected_alcohol}=""'
+    drawn = f'IF(OR({waits});FALSE();{there.sum_collected_alcohol}>=0.95*{all_of_it})'
+    return (f'IF(ISERROR(SHEET({there.run_title}));"{words["gone"]}";'
+            f'IF(OR({there.residue_measured_volume}<>"";{there.bottled_reading}<>"");"{words["finished"]}";'
+            f'IF(N({there.jars_complete})=0;"{words["planned"]}";'
+            f'IF(IFERROR({drawn};FALSE());"{words["finished"]}";"{words["running"]}"))))')
+
+
+def _own(key):
+    """The cell of that column in the formula's own row. Not by its address: a row's formulas are copied as
+    texts from the row of another run."""
+    return f"INDEX(${LETTER[key]}$1:${LETTER[key]}${FAR};ROW())"
 
 
 def row_formulas(sheet_name):
     """(column, formula) of a run's row."""
-    quoted = "'" + sheet_name.replace("'", "''") + "'"
-    for column, _, _, name, _ in COLUMNS:
-        letters = L.names[name].rstrip("0123456789")
-        there = f"${quoted}.${letters}${L.names[name][len(letters):]}"
-        yield column, f'IF({there}="";"";{there})'
+    there, words = There(sheet_name), texts("runs_sheet")
+    finished = f'{_own("state")}="{words["finished"]}"'
+    yield LETTER["state"], _state(there, words)
+    for key, name in NAMED.items():
+        cell = getattr(there, name)
+        seen = f'IF({cell}="";"";{cell})'
+        if key == "run":
+            seen = f'IF(ISERROR(SHEET({cell}));"{words["gone"]}";{seen})'
+        elif key in ("recovery", "unaccounted", "uncertainty"):
+            seen = f'IF({finished};{seen};"")'
+        else:
+            seen = f'IF(ISERROR(SHEET({cell}));"";{seen})'
+        yield LETTER[key], seen
+    recovery, uncertainty = _own("recovery"), _own("uncertainty")
+    drawn, bar = _own("drawn_recovery"), _own("drawn_uncertainty")
+    yield LETTER["drawn_recovery"], f'IF({finished};{recovery};"")'
+    yield LETTER["drawn_uncertainty"], (f'IF(AND(ISNUMBER({recovery});ISNUMBER({uncertainty}));'
+                                        f'{uncertainty}/{_own("charge_alcohol")};0)')
+    yield LETTER["drawn_most"], f'IF({bar}>0;{drawn}+{bar};"")'
+    yield LETTER["drawn_least"], f'IF({bar}>0;{drawn}-{bar};"")'
+    yield LETTER["drawn_whole"], "1"
+    yield LETTER["drawn_stages"], f'IF({finished};{_own("stages")};"")'
+    yield LETTER["drawn_plain"], "1"
 
 
 def add(book, runs):
-    """Adds the Run book for these run sheets, by name."""
+    """Adds the sheet for these run sheets, by name."""
+    words = texts("runs_sheet")
     sheet = book.add_sheet(SHEET, "WidePage", tab_colour="#8d99a3")
-    last_column = COLUMNS[-1][0]
-    for column, width, heading, _, _ in COLUMNS:
-        sheet.width(column, width)
-        sheet.put(f"{column}{HEAD}", heading, style="Jarbook heading")
-    sheet.heights |= {TITLE: 8, NOTE: 5, 3: 2, HEAD: 13}
-    sheet.put("A1", "Run book", style="Jarbook title", to=f"{last_column}1")
-    sheet.put("A2", "One row a run, drawn from the run sheets. Volumes and strengths at 20 °C. Shares of the cuts "
-              "are of the pure alcohol collected. Recovery above 100 % shows an error of a reading.",
-              style="Jarbook note", to=f"{last_column}2")
-    formats = {column: fmt for column, _, _, _, fmt in COLUMNS}
-    texts = {column for column, _, _, _, fmt in COLUMNS if fmt is None}
+    for column, millimetres, key, _, _ in COLUMNS:
+        sheet.width(column, millimetres)
+        if key:
+            sheet.put(f"{column}{HEAD}", words["heading"][key], style="Jarbook heading")
+    sheet.put("A1", words["title"], style="Jarbook page title", to=f"{LAST}1")
+    sheet.put("A2", words["note"], style="Jarbook page text", to=f"{LAST}2")
+    sheet.heights |= {1: 8, 2: 6, HEAD: 14}
+    texts_in = {column for column, _, _, _, fmt in COLUMNS if fmt is None}
     for i, run in enumerate(runs):
+        row = FIRST + i
         for column, formula in row_formulas(run):
-            sheet.put(f"{column}{FIRST + i}", formula=formula, fmt=formats[column],
-                      style="Jarbook computed text" if column in texts else "Jarbook computed",
-                      cell={"fo:wrap-option": "no-wrap"} if column in texts else None)
+            beside = column not in LETTER.values() or column > LAST or len(column) > 1
+            sheet.put(f"{column}{row}", formula=formula, fmt=FORMAT[column],
+                      style="Jarbook aside" if beside else
+                      "Jarbook computed text" if column in texts_in else "Jarbook computed",
+                      cell={"fo:wrap-option": "no-wrap", "style:shrink-to-fit": "true"} if column in texts_in else None)
+        sheet.heights[row] = 5
     end = FIRST + len(runs)
-    sheet.heights[end] = 1.2
-    for column, _, _, _, fmt in COLUMNS:
-        sheet.put(f"{column}{end}", style="Jarbook section")
-        if column in SUMMED:
-            rows = f"{column}{FIRST}:{column}{end}"
-            sheet.put(f"{column}{end + 1}", formula=f'IF(COUNT({rows})=0;"";SUM({rows}))', fmt=fmt,
-                      style="Jarbook result")
-    sheet.put(f"A{end + 1}", "all runs", style="Jarbook label", to=f"S{end + 1}")
-    sheet.name_cell("register", f"A{FIRST}:{last_column}{end}")
-    sheet.name_cell("register_end", f"A{end}")
-    for column in "IV":
-        limit = f"AND(ISNUMBER(${column}{FIRST});${column}{FIRST}>{1 if column == 'I' else 0})"
-        sheet.condition(f"{column}{FIRST}:{column}{end}", limit, "Jarbook query")
-    _chart(sheet, end)
-    sheet.print_range = f"A1:{last_column}{end + 1}"
+    _closing(sheet, end, words)
+    _charts(sheet, end, words)
+    sheet.print_range = f"A1:{LAST}{end + 3 + CHART_ROWS}"
     sheet.title_rows = (HEAD, HEAD)
+    sheet.frozen_rows = HEAD
     return sheet
 
 
-def _chart(sheet, end):
-    rows = f"{FIRST}:{{0}}{end}"
-    series = [Series(f"I{rows.format('I')}", f"I{HEAD}", symbol="square", colour="#1f5f3f", line=0.35, size=2.8),
-              Series(f"N{rows.format('N')}", f"N{HEAD}", symbol="circle", colour="#3d5361", line=0.3, dash="Dash",
-                     size=2.8, secondary=True)]
-    width = sum(column[1] for column in COLUMNS) - 4
-    chart = sheet.book.add_chart(Chart(
-        "Runs chart", "line", "Recovery of the pure alcohol charged, and stages of the still, over the runs",
-        series, Axis("run", grid=False), Axis("recovery", 0.5, 1.1, 0.1, "0%"), width, CHART_ROWS * 4.5 - 1,
-        categories=f"A{rows.format('A')}", second_axis=Axis("stages", 0.9, 1.5, 0.1, "0.0", grid=False),
-        description="Line chart over the runs: recovery on the left axis, stages on the right axis."))
-    chart.end = f"W{CHART + CHART_ROWS}"
-    sheet.put(f"A{CHART}", drawing=chart)
+def _closing(sheet, end, words):
+    """The row above which new runs are inserted, and the sums."""
+    sheet.heights[end] = 1.2
+    for column, _, _, _, fmt in COLUMNS:
+        sheet.put(f"{column}{end}", style="Jarbook section rest")
+    column = SUMMED
+    rows = f"{column}{FIRST}:{column}{end}"
+    sheet.put(f"{column}{end + 1}", formula=f'IF(COUNT({rows})=0;"";SUM({rows}))', fmt=FORMAT[column], style="Jarbook result")
+    sheet.put(f"A{end + 1}", words["all"], style="Jarbook label", to=f"V{end + 1}")
+    sheet.put(f"A{end + 2}", words["finished_note"], style="Jarbook note", to=f"{LAST}{end + 2}")
+    sheet.heights[end + 2] = 6
+    sheet.name_cell("register", f"A{FIRST}:{END}{end}")
+    sheet.name_cell("register_end", f"A{end}")
+    for key, limit in (("recovery", 1), ("look_at", 0)):
+        letter = LETTER[key]
+        sheet.condition(f"{letter}{FIRST}:{letter}{end}",
+                        f"AND(ISNUMBER(${letter}{FIRST});${letter}{FIRST}>{limit})", "Jarbook query")
+    letter = LETTER["run"]
+    sheet.condition(f"{letter}{FIRST}:{letter}{end}", f'${letter}{FIRST}="{words["gone"]}"', "Jarbook query")
+
+
+def _charts(sheet, end, words):
+    """Two panels: recovery with its uncertainty and the 100 % line, and stages. Points, because neighbouring
+    runs may come from different stills."""
+    def cells(key):
+        return f"{LETTER[key]}{FIRST}:{LETTER[key]}{end}"
+
+    total = sum(column[1] for column in COLUMNS[:COLUMNS.index(next(c for c in COLUMNS if c[0] == LAST)) + 1])
+    line = dict(colour="#5b6670", line=0.25, dash="Dash")
+    point = dict(symbol="diamond", colour="#222222", size=3)
+    panels = (
+        ("Recovery", "recovery", Axis(words["recovery_axis"], None, None, None, "0%"), "A",
+         [Series(cells("drawn_whole"), f"{LETTER['drawn_whole']}{HEAD}", **line),
+          Series(cells("drawn_recovery"), f"{LETTER['drawn_recovery']}{HEAD}", bars=cells("drawn_uncertainty"), **point),
+          # The ends of the bars, which an automatic axis would not make room for by themselves
+          *(Series(cells(key), f"{LETTER[key]}{HEAD}", symbol="horizontal-bar", colour="#222222", size=2)
+            for key in ("drawn_most", "drawn_least"))]),
+        ("Stages", "stages", Axis(words["stages_axis"], 0.9, None, None, "0.0"), "K",
+         [Series(cells("drawn_plain"), f"{LETTER['drawn_plain']}{HEAD}", **line),
+          Series(cells("drawn_stages"), f"{LETTER['drawn_stages']}{HEAD}", **point)]))
+    for name, key, axis, column, series in panels:
+        chart = sheet.book.add_chart(Chart(
+            f"{name} of the runs", "line", words[f"{key}_title"], series, Axis("", grid=False), axis,
+            total / 2 - 4, CHART_ROWS * 4.5 - 2, categories=cells("run"), description=words[f"{key}_title"]))
+        sheet.put(f"{column}{end + 3}", drawing=chart)

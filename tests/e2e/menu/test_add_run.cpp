@@ -1,4 +1,4 @@
-// Add a run to this workbook: a pristine run sheet, entered in the Run book, with its own charts.
+// Add a run to this workbook: a pristine run sheet, entered in Runs, with its own charts.
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
@@ -80,7 +80,7 @@ TEST_F(AddRun, APristineSheetWithItsRow) {
     NamedSheet first(log, "Run 1");
     first["run_title"].set_text("Plums");
     first["boiler_volume"].set_number(100);
-    const int end = NamedSheet(log, "Run book").row("register_end");
+    const int end = NamedSheet(log, "Runs").row("register_end");
 
     const Dispatched dispatched = add(log);
     ASSERT_TRUE(dispatched.done) << text_of(dispatched);
@@ -115,13 +115,14 @@ TEST_F(AddRun, APristineSheetWithItsRow) {
     }
     EXPECT_EQ(own, charts);
 
-    // Its row in the Run book.
-    NamedSheet book(log, "Run book");
+    // Its row in Runs.
+    NamedSheet book(log, "Runs");
     EXPECT_EQ(book.row("register_end"), end + 1);
     EXPECT_TRUE(is_protected(book.sheet()));
     auto row = row_of(book, end);
+    EXPECT_NE(row.front().find("'Run 2'."), std::string::npos) << row.front();
     for (std::string& cell : row) {
-        EXPECT_NE(cell.find("'Run 2'."), std::string::npos) << cell;
+        EXPECT_EQ(cell.find("'Run 1'."), std::string::npos) << cell;
         cell = replaced(cell, "Run 2", "Run 1");
     }
     EXPECT_EQ(row, row_of(book, end - 1));
@@ -137,7 +138,7 @@ TEST_F(AddRun, APristineSheetWithItsRow) {
 TEST_F(AddRun, TheNextNumberWhateverTheSheetsAreCalled) {
     office::Document season = open_worked_example();
     const auto before = season.sheet_names();
-    const auto charts = drawn(season.sheet("Run book"));
+    const auto charts = drawn(season.sheet("Runs"));
     ASSERT_TRUE(add(season).done);
     ASSERT_TRUE(add(season).done);
     const auto names = season.sheet_names();
@@ -145,23 +146,23 @@ TEST_F(AddRun, TheNextNumberWhateverTheSheetsAreCalled) {
     EXPECT_EQ(names[9], "Run 9");
     EXPECT_EQ(names[10], "Run 10");
     // The chart over the runs has grown with the register.
-    const auto grown = drawn(season.sheet("Run book"));
+    const auto grown = drawn(season.sheet("Runs"));
     ASSERT_EQ(grown.size(), charts.size());
     for (std::size_t i = 0; i < charts.size(); ++i)
         if (charts[i].find(':') != std::string::npos) {
             EXPECT_NE(grown[i], charts[i]) << charts[i];
         }
-    EXPECT_EQ(errors(season.sheet("Run book").used()), "");
+    EXPECT_EQ(errors(season.sheet("Runs").used()), "");
 }
 
-TEST_F(AddRun, WithTheRunBooksRowsAllTakenAway) {
+TEST_F(AddRun, WithTheRowsOfRunsAllTakenAway) {
     office::Document log = open_blank_run_log();
-    NamedSheet book(log, "Run book");
+    NamedSheet book(log, "Runs");
     // The only run goes, and with it what its row drew on.
     remove_sheet(log, "Run 1");
     ASSERT_TRUE(add(log).done);
     EXPECT_EQ(log.sheet_names()[1], "Run 1") << "no number is in use";
-    const int end = NamedSheet(log, "Run book").row("register_end");
+    const int end = NamedSheet(log, "Runs").row("register_end");
     EXPECT_EQ(book.at("A", end - 1).text(), "Run 1");
 }
 
@@ -169,7 +170,7 @@ TEST_F(AddRun, WhereItCannotItSaysWhy) {
     office::Document plain = shared_office().new_document();
     const Dispatched dispatched = add(plain);
     EXPECT_FALSE(dispatched.done);
-    EXPECT_NE(text_of(dispatched).find("Run book"), std::string::npos);
+    EXPECT_NE(text_of(dispatched).find("Runs are added"), std::string::npos);
     EXPECT_EQ(plain.sheet_names().size(), 1u);
 
     office::Document log = open_blank_run_log();
@@ -181,10 +182,10 @@ TEST_F(AddRun, WhereItCannotItSaysWhy) {
     EXPECT_FALSE(add(log).done);
     EXPECT_EQ(log.sheet_names(), names);
 
-    shared_office().call("protecting the Run book with a password", [&] {
+    shared_office().call("protecting Runs with a password", [&] {
         const uno::Reference<util::XProtectable> structure(log.uno(), uno::UNO_QUERY_THROW);
         structure->unprotect("");
-        const uno::Reference<util::XProtectable> book(log.sheet("Run book").uno(),
+        const uno::Reference<util::XProtectable> book(log.sheet("Runs").uno(),
                                                       uno::UNO_QUERY_THROW);
         book->unprotect("");
         book->protect("mine");

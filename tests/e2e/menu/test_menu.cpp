@@ -223,7 +223,7 @@ TEST_F(Menu, NewRunLogAndTheWorkedExampleAreUntitledCopies) {
         shared_office().call("looking at what was opened", [&] {
             const Book book(dispatched.result, uno::UNO_QUERY_THROW);
             expect_untitled(book);
-            EXPECT_TRUE(book->getSheets()->hasByName("Run book")) << entry;
+            EXPECT_TRUE(book->getSheets()->hasByName("Runs")) << entry;
             EXPECT_EQ(book->getSheets()->hasByName("Run 2"), entry == std::string("workedExample"));
             close(book);
         });

@@ -345,15 +345,15 @@ TEST_F(RunLog, Balance) {
     EXPECT_TRUE(run_["balance_verdict"].text().starts_with("The residue was not measured"));
 }
 
-TEST_F(RunLog, InShortAndRunBook) {
+TEST_F(RunLog, InShortAndRuns) {
     expect("sum_recovery", recovery(core_.charge_ml(), core_.jars));
     expect("sum_hours", 3.0 + 26.0 / 60.0);
     expect("sum_collected_alcohol", pure_alcohol(core_.jars) / 1000);
-    const NamedSheet book(document_, "Run book");
+    const NamedSheet book(document_, "Runs");
     const auto row = book.sheet().range(book.address("register")).values().front();
     EXPECT_EQ(describe(row[0]), "\"Run 1\"");
-    EXPECT_EQ(row[8], run_["sum_recovery"].value());
-    EXPECT_EQ(row[13], run_["fitted_stages"].value());
+    EXPECT_EQ(row[11], run_["sum_recovery"].value());
+    EXPECT_EQ(row[16], run_["fitted_stages"].value());
 }
 
 TEST_F(RunLog, ClocksPastMidnight) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
+#include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
 #include <com/sun/star/util/CellProtection.hpp>
 #include <com/sun/star/util/XProtectable.hpp>
 #include <com/sun/star/view/XRenderable.hpp>
@@ -12,6 +13,7 @@
 #include <unistd.h>
 
 #include "support/support.hpp"
+#include "text.hpp"
 #include "workbooks/workbook.hpp"
 
 namespace jarbook::e2e {
@@ -23,7 +25,7 @@ using office::Document;
 constexpr const char* page_of_a_run = "A1:T93";
 
 const std::vector<std::string>& other_sheets() {
-    static const std::vector<std::string> names{"Guide", "Run book", "Printed tables", "Functions"};
+    static const std::vector<std::string> names{"Guide", "Runs", "Printed tables", "Functions"};
     return names;
 }
 
@@ -132,21 +134,51 @@ TEST_F(Workbooks, RunSummaryIsNamed) {
     }
 }
 
-TEST_F(Workbooks, RunBookShowsEveryRun) {
+TEST_F(Workbooks, RunsHasARowForEveryRun) {
     const Document document = open_worked_example();
-    const NamedSheet book(document, "Run book");
-    const office::Range rows = book.sheet().range(book.address("register"));
+    const NamedSheet runs(document, "Runs");
+    const office::Range rows = runs.sheet().range(runs.address("register"));
     std::size_t row = 0;
     for (const std::string& name : document.sheet_names()) {
         if (!is_run_sheet(name))
             continue;
         const NamedSheet run(document, name);
-        const auto in_book = rows.values()[row++];
-        EXPECT_EQ(describe(in_book[0]), describe(run["run_title"].value()));
-        EXPECT_EQ(describe(in_book[6]), describe(run["charge_alcohol"].value()));
-        EXPECT_EQ(describe(in_book[8]), describe(run["sum_recovery"].value()));
+        const auto shown = rows.values()[row++];
+        EXPECT_EQ(describe(shown[0]), describe(run["run_title"].value()));
+        EXPECT_EQ(describe(shown[9]), describe(run["charge_alcohol"].value()));
+        // One that is still running has no recovery yet, and is drawn nowhere.
+        const bool finished = name != "Run 8";
+        EXPECT_EQ(describe(shown[5]), finished ? "\"finished\"" : "\"under way\"") << name;
+        EXPECT_EQ(describe(shown[11]),
+                  finished ? describe(run["sum_recovery"].value()) : "\"\"")
+            << name;
+        EXPECT_EQ(describe(shown[25]), describe(shown[11])) << name << ", as drawn";
     }
     EXPECT_EQ(static_cast<int>(row) + 1, rows.rows()); // and the closing row
+}
+
+TEST_F(Workbooks, RunsSaysWhichRunIsGone) {
+    Document document = open_worked_example();
+    const NamedSheet runs(document, "Runs");
+    const auto cells = [&](int row) {
+        return runs.sheet()
+            .range("A" + std::to_string(row) + ":AF" + std::to_string(row))
+            .values()
+            .front();
+    };
+    const int first = runs.row("register");
+    const auto before = cells(first);
+    const auto names = document.sheet_names();
+    shared_office().call("deleting " + names[2], [&] {
+        const uno::Reference<sheet::XSpreadsheetDocument> book(document.uno(),
+                                                               uno::UNO_QUERY_THROW);
+        book->getSheets()->removeByName(office::to_uno(names[2]));
+    });
+    document.hard_recalculate();
+    EXPECT_EQ(describe(cells(first + 1)[0]), "\"gone\"");
+    EXPECT_EQ(describe(cells(first + 1)[5]), "\"gone\"");
+    EXPECT_EQ(errors(runs.sheet().used()), "");
+    EXPECT_EQ(describe(cells(first)[9]), describe(before[9]));
 }
 
 TEST_F(Workbooks, StoredAndOpenedAgainIsEqual) {
