@@ -64,6 +64,8 @@ def read(paths):
                 if key in tables.setdefault(table, {}):
                     raise ValueError(f"{where}: there already")
                 tables[table][key] = pieces(text, where)
+                if "text" in places(tables[table][key]):
+                    raise ValueError(f"{where}: a place of the name text would hide the text itself")
     return tables
 
 

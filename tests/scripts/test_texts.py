@@ -39,6 +39,7 @@ class Texts(unittest.TestCase):
         self.refused('[a]\nkey = "a } brace"')
         self.refused('[a]\nKey = "x"')
         self.refused("[a]\nkey = 3")
+        self.refused('[a]\nkey = "the {text}"')
 
     def test_places(self):
         self.assertEqual(texts.pieces("{a} of {{b}} and {a}", ""),

@@ -1,27 +1,20 @@
 #include "core/base/lists.hpp"
 
-#include "core/base/refusal.hpp"
+#include "texts.hpp"
 
 #include <cmath>
 
 namespace jarbook {
 
-std::string row_text(const Column& column, std::size_t row) {
-    return "row " + std::to_string(row + 1) + " of " + column.name;
-}
-
-std::string place_of(const Column& column, std::size_t row) {
-    return column.cells.size() == 1 ? column.name : row_text(column, row);
-}
-
 void refuse_no_number(const Column& column, std::size_t row) {
     const Cell& cell = column.cells[row];
+    const ArgumentPlace place = row_of(column, row);
     if (is_blank(cell))
-        refuse(RefusalKind::not_a_number, column.name, "blank",
-               row_text(column, row) + " is blank; a number belongs there");
+        refuse(RefusalKind::not_a_number, place, texts::lists::blank,
+               texts::lists::blank_no_number{.place = place.text()}.text());
     const auto& text = std::get<std::string>(cell);
-    refuse(RefusalKind::not_a_number, column.name, text,
-           row_text(column, row) + " is the text \"" + text + "\"; a number belongs there");
+    refuse(RefusalKind::not_a_number, place, text,
+           texts::lists::text_no_number{.place = place.text(), .entry = text}.text());
 }
 
 double number_in_range(const Column& column, std::size_t row, double lowest, double highest,
@@ -29,14 +22,14 @@ double number_in_range(const Column& column, std::size_t row, double lowest, dou
     const double value = number_in(column, row);
     // Written so that NaN fails; the text is made only when needed.
     if (!(value >= lowest && value <= highest) || std::isinf(value))
-        refuse_range(column.name, value, lowest, highest, unit, hint, place_of(column, row));
+        refuse_range(place_of(column, row), value, lowest, highest, unit, hint);
     return value;
 }
 
 double amount_in(const Column& column, std::size_t row) {
     const double value = number_in(column, row);
     if (!is_amount(value))
-        refuse_amount(column.name, value, place_of(column, row));
+        refuse_amount(place_of(column, row), value);
     return value;
 }
 
@@ -44,10 +37,20 @@ const std::string& text_in(const Column& column, std::size_t row) {
     const Cell& cell = column.cells[row];
     if (const auto* text = std::get_if<std::string>(&cell); text && !text->empty())
         return *text;
-    const auto* number = std::get_if<double>(&cell);
-    const std::string shown = number ? number_text(*number) : "blank";
-    refuse(RefusalKind::not_a_number, column.name, shown,
-           row_text(column, row) + " is " + shown + "; a word belongs there");
+    const ArgumentPlace place = row_of(column, row);
+    if (const auto* number = std::get_if<double>(&cell))
+        refuse(RefusalKind::not_a_number, place, number_text(*number),
+               texts::lists::number_no_word{.place = place.text(), .value = number_text(*number)}
+                   .text());
+    refuse(RefusalKind::not_a_number, place, texts::lists::blank,
+           texts::lists::blank_no_word{.place = place.text()}.text());
+}
+
+void refuse_incomplete(const Column& blank, std::string_view filled, std::size_t row) {
+    const ArgumentPlace place = row_of(blank, row);
+    refuse(
+        RefusalKind::not_a_number, place, texts::lists::blank,
+        texts::lists::row_incomplete{.place = place.text(), .other = std::string(filled)}.text());
 }
 
 std::vector<std::size_t> rows_in_common(const std::vector<const Column*>& columns) {
@@ -56,9 +59,11 @@ std::vector<std::size_t> rows_in_common(const std::vector<const Column*>& column
         if (column->cells.size() == first.cells.size())
             continue;
         refuse(RefusalKind::not_a_number, column->name, std::to_string(column->cells.size()),
-               first.name + " has " + std::to_string(first.cells.size()) + " rows and " +
-                   column->name + " has " + std::to_string(column->cells.size()) +
-                   "; lists that belong together are of equal length");
+               texts::lists::unequal{.one = first.name,
+                                     .one_rows = std::to_string(first.cells.size()),
+                                     .other = column->name,
+                                     .other_rows = std::to_string(column->cells.size())}
+                   .text());
     }
     std::vector<std::size_t> rows;
     rows.reserve(first.cells.size());
@@ -68,9 +73,7 @@ std::vector<std::size_t> rows_in_common(const std::vector<const Column*>& column
         for (const Column* column : columns)
             (is_blank(column->cells[row]) ? blank : filled) = column;
         if (blank && filled)
-            refuse(RefusalKind::not_a_number, blank->name, "blank",
-                   row_text(*blank, row) + " is blank, but " + filled->name +
-                       " has an entry in that row; fill it in, or clear the whole row");
+            refuse_incomplete(*blank, filled->name, row);
         if (!blank)
             rows.push_back(row);
     }

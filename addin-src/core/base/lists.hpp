@@ -5,6 +5,8 @@
 // refused with its number, counted from 1 at the list's first cell, blanks included.
 #pragma once
 
+#include "core/base/refusal.hpp"
+
 #include <cstddef>
 #include <string>
 #include <string_view>
@@ -44,10 +46,16 @@ double amount_in(const Column& column, std::size_t row);
 // The text in a row, refused likewise.
 const std::string& text_in(const Column& column, std::size_t row);
 
-// "row 3 of strengths", for sentences; row counted from 0.
-std::string row_text(const Column& column, std::size_t row);
+// A row of a list (from 0), for refusals.
+inline ArgumentPlace row_of(const Column& column, std::size_t row) {
+    return {column.name, row};
+}
 // The same, but of a list of one cell the name alone.
-std::string place_of(const Column& column, std::size_t row);
+inline ArgumentPlace place_of(const Column& column, std::size_t row) {
+    return column.cells.size() == 1 ? ArgumentPlace(column.name) : row_of(column, row);
+}
+// Refuses a row that is blank in `blank` and filled in the other list.
+[[noreturn]] void refuse_incomplete(const Column& blank, std::string_view filled, std::size_t row);
 
 // Indices of the rows in which nothing is blank. Refuses lists of unequal length and rows that are
 // blank in some only.

@@ -1,16 +1,19 @@
 #include "core/base/refusal.hpp"
 
+#include "texts.hpp"
+
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <utility>
 
 namespace jarbook {
 
 std::string number_text(double value) {
     if (std::isnan(value))
-        return "not a number";
+        return std::string(texts::number::not_a_number);
     if (std::isinf(value))
-        return value > 0 ? "infinity" : "minus infinity";
+        return std::string(value > 0 ? texts::number::infinity : texts::number::minus_infinity);
     if (value == 0.0)
         return "0"; // also what is minus zero to the machine
     char text[64];
@@ -37,84 +40,95 @@ std::string number_text_apart(double value, double limit) {
     return digits;
 }
 
-void refuse(RefusalKind kind, std::string_view argument, std::string_view value,
-            std::string_view sentence) {
-    // A place in a list ("row 3 of strengths") belongs to the sentence; the argument is its last
-    // word.
-    throw Refusal(kind, argument.substr(argument.rfind(' ') + 1), value, sentence);
-}
-
 namespace {
-std::string with_unit(std::string text, std::string_view unit) {
-    if (!unit.empty())
-        text.append(" ").append(unit);
-    return text;
+std::string with_unit(std::string number, std::string_view unit) {
+    if (unit.empty())
+        return number;
+    return texts::number::with_unit{.number = std::move(number), .unit = std::string(unit)}.text();
 }
 std::string hinted(std::string sentence, std::string_view hint) {
-    if (!hint.empty())
-        sentence.append(". ").append(hint);
-    return sentence;
+    if (hint.empty())
+        return sentence;
+    return texts::refusal::hinted{.sentence = std::move(sentence), .hint = std::string(hint)}
+        .text();
 }
 } // namespace
 
-void refuse_range(std::string_view argument, double value, double lowest, double highest,
-                  std::string_view unit, std::string_view hint, std::string_view place) {
-    const std::string shown = number_text_apart(value, value < lowest ? lowest : highest);
-    std::string sentence(place.empty() ? argument : place);
-    sentence.append(" is ").append(with_unit(shown, unit)).append("; allowed: ");
-    if (std::isinf(highest))
-        sentence.append(with_unit(number_text(lowest), unit)).append(" or more");
-    else
-        sentence.append(number_text(lowest))
-            .append(" to ")
-            .append(with_unit(number_text(highest), unit));
-    refuse(RefusalKind::out_of_range, argument, shown, hinted(sentence, hint));
+std::string pct_vol_text(double strength) {
+    return with_unit(number_text(strength), texts::unit::pct_vol);
 }
 
-void require_range(std::string_view argument, double value, double lowest, double highest,
+std::string ArgumentPlace::text() const {
+    if (!row)
+        return std::string(argument);
+    return texts::lists::row{.row = std::to_string(*row + 1), .list = std::string(argument)}.text();
+}
+
+void refuse(RefusalKind kind, const ArgumentPlace& place, std::string_view value,
+            std::string_view sentence) {
+    throw Refusal(kind, place, value, sentence);
+}
+
+void refuse_range(const ArgumentPlace& place, double value, double lowest, double highest,
+                  std::string_view unit, std::string_view hint) {
+    const std::string shown = number_text_apart(value, value < lowest ? lowest : highest);
+    const std::string sentence =
+        std::isinf(highest)
+            ? texts::refusal::range_upwards{.place = place.text(),
+                                            .value = with_unit(shown, unit),
+                                            .lowest = with_unit(number_text(lowest), unit)}
+                  .text()
+            : texts::refusal::range{.place = place.text(),
+                                    .value = with_unit(shown, unit),
+                                    .lowest = number_text(lowest),
+                                    .highest = with_unit(number_text(highest), unit)}
+                  .text();
+    refuse(RefusalKind::out_of_range, place, shown, hinted(sentence, hint));
+}
+
+void require_range(const ArgumentPlace& place, double value, double lowest, double highest,
                    std::string_view unit, std::string_view hint) {
     // Written so that NaN fails.
     if (!(value >= lowest && value <= highest) || std::isinf(value))
-        refuse_range(argument, value, lowest, highest, unit, hint);
+        refuse_range(place, value, lowest, highest, unit, hint);
 }
 
-void require_amount(std::string_view argument, double value) {
+void require_amount(const ArgumentPlace& place, double value) {
     if (!is_amount(value)) // so that NaN fails
-        refuse_amount(argument, value);
+        refuse_amount(place, value);
 }
 
-void refuse_amount(std::string_view argument, double value, std::string_view place) {
+void refuse_amount(const ArgumentPlace& place, double value) {
     // The bounds are told only to whom they concern.
     const bool finite = std::isfinite(value);
     const bool tiny = value > 0.0 && value < smallest_amount;
-    refuse_range(argument, value, 0.0, finite && value > 0.0 ? largest_amount : HUGE_VAL, "",
-                 tiny ? "So little is nothing: type 0" : "", place);
+    refuse_range(place, value, 0.0, finite && value > 0.0 ? largest_amount : HUGE_VAL, "",
+                 tiny ? texts::refusal::too_small : "");
 }
 
-void require_positive(std::string_view argument, double value, std::string_view unit) {
+void require_positive(const ArgumentPlace& place, double value, std::string_view unit) {
     if (value != 0.0 && is_amount(value))
         return;
     if (value > 0.0 && std::isfinite(value))
-        refuse_range(argument, value, smallest_amount, largest_amount, unit);
-    std::string sentence(argument);
-    sentence.append(" is ")
-        .append(with_unit(number_text(value), unit))
-        .append("; allowed: above 0");
-    refuse(RefusalKind::out_of_range, argument, number_text(value),
-           hinted(sentence, value == 0.0 ? "Is the cell empty?" : ""));
+        refuse_range(place, value, smallest_amount, largest_amount, unit);
+    const std::string sentence =
+        texts::refusal::above_zero{.place = place.text(),
+                                   .value = with_unit(number_text(value), unit)}
+            .text();
+    refuse(RefusalKind::out_of_range, place, number_text(value),
+           hinted(sentence, value == 0.0 ? texts::refusal::is_it_empty : ""));
 }
 
-void require_strength(std::string_view argument, double strength) {
-    require_range(argument, strength, 0.0, 100.0, "% vol");
+void require_strength(const ArgumentPlace& place, double strength) {
+    require_range(place, strength, 0.0, 100.0, texts::unit::pct_vol);
 }
 
-void require_wished_strength(std::string_view argument, double strength) {
+void require_wished_strength(const ArgumentPlace& place, double strength) {
     if (strength > 0.0 && strength < 1.0)
-        refuse(RefusalKind::out_of_range, argument, number_text(strength),
-               std::string(argument) + " is " + number_text(strength) +
-                   "; a strength is written in % vol: 40, not 0.40 (is the cell formatted as "
-                   "per cent?)");
-    require_strength(argument, strength);
+        refuse(RefusalKind::out_of_range, place, number_text(strength),
+               texts::refusal::not_per_cent{.place = place.text(), .value = number_text(strength)}
+                   .text());
+    require_strength(place, strength);
 }
 
 } // namespace jarbook

@@ -6,7 +6,9 @@
 // in the cell and keeps the sentence for the menu.
 #pragma once
 
+#include <cstddef>
 #include <exception>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -23,15 +25,33 @@ enum class RefusalKind {
     no_convergence, // the bound on work was reached without a proven answer -> Err:523
 };
 
+// Where a value stands: an argument, as the contract names it (empty: all of them together), and in
+// a list its row.
+struct ArgumentPlace {
+    template <class Name>
+    ArgumentPlace(const Name& name, std::optional<std::size_t> list_row = {})
+        : argument(name), row(list_row) {}
+
+    std::string_view argument;
+    std::optional<std::size_t> row; // from 0
+
+    // "strengths", or "row 3 of strengths" (counted from 1): what sentences call it.
+    std::string text() const;
+};
+
 class Refusal : public std::exception {
 public:
-    Refusal(RefusalKind kind, std::string_view argument, std::string_view value,
+    Refusal(RefusalKind kind, const ArgumentPlace& place, std::string_view value,
             std::string_view sentence)
-        : kind_(kind), argument_(argument), value_(value), sentence_(sentence) {}
+        : kind_(kind), argument_(place.argument), row_(place.row), value_(value),
+          sentence_(sentence) {}
 
     RefusalKind kind() const noexcept { return kind_; }
     // The argument's name in the contract; empty where the refusal is about all of them together.
     const std::string& argument() const noexcept { return argument_; }
+    // Where the argument is a list and one row of it is to blame: that row, from 0 at the list's
+    // first cell, blanks counted.
+    std::optional<std::size_t> row() const noexcept { return row_; }
     // The offending value as a person would write it; empty where there is none.
     const std::string& value() const noexcept { return value_; }
     // The whole reason: argument, value, allowed range or missing quantity.
@@ -41,6 +61,7 @@ public:
 private:
     RefusalKind kind_;
     std::string argument_;
+    std::optional<std::size_t> row_;
     std::string value_;
     std::string sentence_;
 };
@@ -52,15 +73,16 @@ std::string number_text(double value);
 // computed 100.0000001 is not refused as "100; allowed: 0 to 100".
 std::string number_text_apart(double value, double limit);
 
+// "40 % vol"
+std::string pct_vol_text(double strength);
+
 // "temperature is 55 °C; allowed: -20 to 40 °C". The unit is written as given, with a space before
-// it, and may be empty. `place` is what the sentence says instead of the argument, such as "row 3
-// of strengths".
-[[noreturn]] void refuse_range(std::string_view argument, double value, double lowest,
-                               double highest, std::string_view unit, std::string_view hint = "",
-                               std::string_view place = "");
+// it, and may be empty.
+[[noreturn]] void refuse_range(const ArgumentPlace& place, double value, double lowest,
+                               double highest, std::string_view unit, std::string_view hint = "");
 
 // Refuses NaN, infinities and anything outside lowest...highest (both included).
-void require_range(std::string_view argument, double value, double lowest, double highest,
+void require_range(const ArgumentPlace& place, double value, double lowest, double highest,
                    std::string_view unit, std::string_view hint = "");
 
 // Amounts that can be reckoned with, in whatever unit the caller counts: beyond them, sums and
@@ -72,22 +94,21 @@ inline constexpr double smallest_amount = 1e-100; // but for 0 itself
 inline bool is_amount(double value) {
     return value == 0.0 || (value >= smallest_amount && value <= largest_amount);
 }
-void require_amount(std::string_view argument, double value);
-// The refusal of what is none; `place` as in refuse_range.
-[[noreturn]] void refuse_amount(std::string_view argument, double value,
-                                std::string_view place = "");
+void require_amount(const ArgumentPlace& place, double value);
+// The refusal of what is none.
+[[noreturn]] void refuse_amount(const ArgumentPlace& place, double value);
 
 // An amount that has to be there: above zero, smallest_amount to largest_amount.
-void require_positive(std::string_view argument, double value, std::string_view unit);
+void require_positive(const ArgumentPlace& place, double value, std::string_view unit);
 
 // A strength that exists: 0...100 % vol at 20 °C.
-void require_strength(std::string_view argument, double strength);
+void require_strength(const ArgumentPlace& place, double strength);
 
 // A strength that is wished for or a limit: 0 or 1...100 % vol. Between 0 and 1 exclusive it is
 // taken for a percent-formatted cell and refused with "40, not 0.40".
-void require_wished_strength(std::string_view argument, double strength);
+void require_wished_strength(const ArgumentPlace& place, double strength);
 
-[[noreturn]] void refuse(RefusalKind kind, std::string_view argument, std::string_view value,
+[[noreturn]] void refuse(RefusalKind kind, const ArgumentPlace& place, std::string_view value,
                          std::string_view sentence);
 
 } // namespace jarbook

@@ -36,10 +36,6 @@ Lot lot_of(const Masses& masses) {
     return {1000.0 * masses.total / formula(p), r22::pct_vol_from_mass_fraction(p, formula)};
 }
 
-std::string pct(double strength) {
-    return number_text(strength) + " % vol";
-}
-
 // A target outside what two strengths can make; the digits tell them apart.
 [[noreturn]] void refuse_target(double target, double one, double other) {
     const double low = std::fmin(one, other);
@@ -47,21 +43,21 @@ std::string pct(double strength) {
     const std::string text = number_text_apart(target, target < low ? low : high);
     refuse(RefusalKind::impossible, "target", text,
            texts::blending::target_outside{.target = text,
-                                           .one = pct(one),
-                                           .other = pct(other),
+                                           .one = pct_vol_text(one),
+                                           .other = pct_vol_text(other),
                                            .lowest = number_text(low),
-                                           .highest = pct(high)}
+                                           .highest = pct_vol_text(high)}
                .text());
 }
 
 // A target above the spirit that water is to bring down.
 [[noreturn]] void refuse_above(double target, double strength) {
     const std::string text = number_text_apart(target, strength);
+    const std::string limit = pct_vol_text(strength);
     refuse(RefusalKind::impossible, "target", text,
-           "target is " + text + " % vol, above the spirit's " + pct(strength) +
-               "; water only brings strength down. " +
-               (strength < 1.0 ? "Is the strength's cell formatted as per cent? 40, not 0.40"
-                               : "Allowed: 1 to " + pct(strength)));
+           strength < 1.0
+               ? texts::blending::target_above_share{.target = text, .strength = limit}.text()
+               : texts::blending::target_above{.target = text, .strength = limit}.text());
 }
 
 } // namespace
@@ -88,13 +84,13 @@ double contraction(const std::vector<Lot>& lots) {
 double water_to_add(double volume, double strength, double target, double temperature_c) {
     require_strength("strength", strength);
     require_wished_strength("target", target);
-    require_positive("strength", strength, "% vol"); // 0 is an empty cell, or no spirit
+    require_positive("strength", strength,
+                     texts::unit::pct_vol); // 0 is an empty cell, or no spirit
     if (target > strength)
         refuse_above(target, strength);
     if (target == 0.0)
         refuse(RefusalKind::impossible, "target", number_text(target),
-               "target is 0 % vol; no amount of water brings spirit down to that. Is the cell "
-               "empty?");
+               texts::blending::target_zero);
     return spirit_to_add(volume, strength, target, 0.0, temperature_c);
 }
 
@@ -113,8 +109,9 @@ double spirit_to_add(double volume, double strength, double target, double added
     // Nearer than the formula's inverse resolves is as good as equal.
     if (std::fabs(target - added_strength) < resolution_pct_vol)
         refuse(RefusalKind::impossible, "target", number_text(target),
-               "target is " + pct(target) + ", that of the spirit to add; no amount of it brings " +
-                   pct(strength) + " all the way there");
+               texts::blending::target_of_added{.target = pct_vol_text(target),
+                                                .strength = pct_vol_text(strength)}
+                   .text());
     // Alcohol: m p + x a = (m + x) t in masses and mass fractions, solved for x.
     const r22::DensityAt& at_20c = r22::density_at_20c();
     const double have = mass_fraction_from_strength(strength);
@@ -132,7 +129,8 @@ double spirit_needed(double final_volume, double strength, double target) {
     require_amount("finalVolume", final_volume);
     require_strength("strength", strength);
     require_wished_strength("target", target);
-    require_positive("strength", strength, "% vol"); // 0 is an empty cell, or no spirit
+    require_positive("strength", strength,
+                     texts::unit::pct_vol); // 0 is an empty cell, or no spirit
     if (target > strength)
         refuse_above(target, strength);
     return final_volume * target / strength;
@@ -163,7 +161,7 @@ namespace {
 void require_charge(const Lot& charge) {
     require_positive("chargeVolume", charge.volume, "");
     require_wished_strength("chargeStrength", charge.strength);
-    require_positive("chargeStrength", charge.strength, "% vol");
+    require_positive("chargeStrength", charge.strength, texts::unit::pct_vol);
 }
 } // namespace
 
@@ -181,16 +179,13 @@ double residue_strength(const Lot& charge, const std::vector<Lot>& collected) {
     const double rounding = 1e-12 * lot_mass(charge);
     if (alcohol < -rounding)
         refuse(RefusalKind::impossible, "volumes", number_text(pure_alcohol(collected)),
-               "the lots hold " + number_text(pure_alcohol(collected)) +
-                   " of pure alcohol and the charge only " + number_text(lot_pure_alcohol(charge)) +
-                   " (same unit of volume); a reading, a volume or the charge is wrong");
+               texts::balance::more_alcohol{.collected = number_text(pure_alcohol(collected)),
+                                            .charged = number_text(lot_pure_alcohol(charge))}
+                   .text());
     if (total <= rounding)
-        refuse(RefusalKind::impossible, "volumes", "",
-               "the lots weigh as much as the charge or more: nothing is left in the boiler");
+        refuse(RefusalKind::impossible, "volumes", "", texts::balance::nothing_left);
     if (alcohol > total)
-        refuse(RefusalKind::impossible, "volumes", "",
-               "more water was taken out than was charged: what is left would be stronger than "
-               "ethanol; a reading, a volume or the charge is wrong");
+        refuse(RefusalKind::impossible, "volumes", "", texts::balance::more_water);
     return lot_of({total, std::fmax(alcohol, 0.0)}).strength;
 }
 

@@ -3,6 +3,7 @@
 #include "core/base/keywords.hpp"
 #include "core/base/refusal.hpp"
 #include "core/blending/blending.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 
@@ -13,15 +14,12 @@ namespace {
 constexpr std::array<std::string_view, 4> words{"foreshots", "heads", "hearts", "tails"};
 constexpr std::array<std::string_view, 4> quantities{"alcohol", "volume", "strength", "share"};
 
-std::string pct(double strength) {
-    return number_text(strength) + " % vol";
-}
-
 // A wish of 1...100 % vol. 0 is what an empty cell looks like.
 void require_boundary(std::string_view argument, double strength) {
     require_wished_strength(argument, strength);
     if (strength == 0.0)
-        refuse_range(argument, strength, 1.0, 100.0, "% vol", "Is the cell empty?");
+        refuse_range(argument, strength, 1.0, 100.0, texts::unit::pct_vol,
+                     texts::refusal::is_it_empty);
 }
 
 CutFigures figures(const std::vector<Lot>& lots, double all_alcohol) {
@@ -51,14 +49,13 @@ std::string_view cut_word(Cut cut) {
     return words[static_cast<std::size_t>(cut)];
 }
 
-Cut cut_named(std::string_view word, std::string_view argument, std::string_view where) {
+Cut cut_named(std::string_view word, const ArgumentPlace& place) {
     const std::string wanted = folded(word);
     for (const Cut cut : all_cuts)
         if (cut_word(cut) == wanted)
             return cut;
-    refuse(RefusalKind::not_a_number, argument, word,
-           std::string(where) + " is \"" + std::string(word) +
-               "\", which is no cut; allowed: foreshots, heads, hearts, tails");
+    refuse(RefusalKind::not_a_number, place, word,
+           texts::cuts::no_cut{.place = place.text(), .word = std::string(word)}.text());
 }
 
 std::vector<Cut> cuts_of_run(const std::vector<Lot>& jars, double foreshots_volume,
@@ -68,8 +65,8 @@ std::vector<Cut> cuts_of_run(const std::vector<Lot>& jars, double foreshots_volu
     require_boundary("heartsTo", hearts_to);
     if (hearts_from <= hearts_to)
         refuse(RefusalKind::impossible, "heartsFrom", number_text(hearts_from),
-               "heartsFrom is " + pct(hearts_from) + " and heartsTo " + pct(hearts_to) +
-                   "; a run falls in strength, so heartsFrom has to be above heartsTo");
+               texts::cuts::order{.from = pct_vol_text(hearts_from), .to = pct_vol_text(hearts_to)}
+                   .text());
 
     std::vector<Cut> cuts;
     cuts.reserve(jars.size());
@@ -98,8 +95,7 @@ std::vector<CutJar> cut_jars_from(const Column& volumes, const Column& strengths
     rows_in_common({&volumes, &strengths, &cuts});
     std::vector<CutJar> jars;
     for (const Lot& lot : lots_from(volumes, strengths))
-        jars.push_back(
-            {lot, cut_named(text_in(cuts, lot.row), cuts.name, row_text(cuts, lot.row))});
+        jars.push_back({lot, cut_named(text_in(cuts, lot.row), row_of(cuts, lot.row))});
     return jars;
 }
 
@@ -123,21 +119,19 @@ CutQuantity cut_quantity_named(std::string_view word) {
         if (quantities[i] == wanted)
             return static_cast<CutQuantity>(i);
     refuse(RefusalKind::not_a_number, "quantity", word,
-           "quantity is \"" + std::string(word) + "\"; allowed: alcohol, volume, strength, share");
+           texts::cuts::no_quantity{.word = std::string(word)}.text());
 }
 
 Refusal no_strength(std::optional<Cut> cut, std::string_view argument) {
     if (!cut)
-        return {RefusalKind::nothing_there, "volumes", "",
-                "no jar has anything in it, so all of them together have no strength"};
+        return {RefusalKind::nothing_there, "volumes", "", texts::cuts::no_strength_at_all};
     const std::string word(cut_word(*cut));
     return {RefusalKind::nothing_there, argument, word,
-            "no jar with anything in it is in the cut " + word + ", so it has no strength"};
+            texts::cuts::no_strength{.cut = word}.text()};
 }
 
 Refusal no_share() {
-    return {RefusalKind::nothing_there, "strengths", "",
-            "the jars listed hold no alcohol, so there is nothing to take a share of"};
+    return {RefusalKind::nothing_there, "strengths", "", texts::cuts::no_share};
 }
 
 double cut_total(const std::vector<CutJar>& jars, Cut cut, CutQuantity quantity) {
@@ -173,16 +167,16 @@ double cut_point(const std::vector<Lot>& jars, double strength) {
         before += jar.volume;
     }
     if (points.empty())
-        refuse(RefusalKind::nothing_there, "volumes", "",
-               "there is no jar with anything in it: every volume is 0 or blank");
+        refuse(RefusalKind::nothing_there, "volumes", "", texts::cuts::no_jar);
 
     const auto weaker = [](const Point& a, const Point& b) { return a.strength < b.strength; };
     // max_element gives the first of equals.
     const auto strongest = std::max_element(points.begin(), points.end(), weaker);
     if (strength > strongest->strength)
         refuse(RefusalKind::impossible, "strength", number_text(strength),
-               "strength is " + pct(strength) + ", above the strongest jar's " +
-                   pct(strongest->strength) + "; the distillate never passed it");
+               texts::cuts::never_so_strong{.strength = pct_vol_text(strength),
+                                            .strongest = pct_vol_text(strongest->strength)}
+                   .text());
     if (strength == strongest->strength)
         return strongest->collected;
     for (auto point = strongest; point + 1 != points.end(); ++point) {
@@ -196,9 +190,10 @@ double cut_point(const std::vector<Lot>& jars, double strength) {
     }
     const auto weakest = std::min_element(strongest, points.end(), weaker);
     refuse(RefusalKind::impossible, "strength", number_text(strength),
-           "strength is " + pct(strength) + "; after the strongest jar's " +
-               pct(strongest->strength) + " the run fell to " + pct(weakest->strength) +
-               " only, so that strength was not reached");
+           texts::cuts::never_so_weak{.strength = pct_vol_text(strength),
+                                      .strongest = pct_vol_text(strongest->strength),
+                                      .weakest = pct_vol_text(weakest->strength)}
+               .text());
 }
 
 } // namespace jarbook

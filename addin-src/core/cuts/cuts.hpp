@@ -23,9 +23,8 @@ inline constexpr std::array<Cut, 4> all_cuts{Cut::foreshots, Cut::heads, Cut::he
 // "foreshots", "heads", "hearts", "tails".
 std::string_view cut_word(Cut cut);
 
-// The cut of that name; case and spaces are ignored. Anything else is refused (not_a_number);
-// `argument` is the contract's name for it and `where` tells the row, if there are rows.
-Cut cut_named(std::string_view word, std::string_view argument, std::string_view where);
+// The cut of that name; case and spaces are ignored. Anything else is refused (not_a_number).
+Cut cut_named(std::string_view word, const ArgumentPlace& place);
 
 // The cut of each jar, by volume and strength:
 //   foreshots  up to and including the first jar that holds anything, whenever foreshots_volume is

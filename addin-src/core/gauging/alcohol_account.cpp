@@ -5,6 +5,7 @@
 #include "core/gauging/weighing.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
+#include "texts.hpp"
 
 #include <cmath>
 
@@ -78,13 +79,9 @@ std::vector<BalanceEntry> balance_entries_from(const Column& amounts, const Colu
         const std::size_t tolerance_at = one_tolerance ? 0 : row;
         BalanceEntry entry{};
         entry.amount = amount_in(amounts, row);
-        entry.reading = number_in_range(readings, row, 0.0, 100.0, "% vol");
-        entry.temperature_c = number_in_range(temperatures, at, r22::lowest_temperature_c,
-                                              r22::highest_temperature_c, "°C");
-        if (entry.temperature_c == 0.0)
-            refuse_range(temperatures.name, 0.0, r22::lowest_temperature_c,
-                         r22::highest_temperature_c, "°C",
-                         "Is the cell empty? For a true 0 type 0.001", place_of(temperatures, at));
+        entry.reading = number_in_range(readings, row, 0.0, 100.0, texts::unit::pct_vol);
+        entry.temperature_c = number_in(temperatures, at);
+        require_measured_temperature(place_of(temperatures, at), entry.temperature_c);
         entry.amount_tolerance = amount_in(amount_tolerances, tolerance_at);
         entries.push_back(entry);
     }
@@ -94,11 +91,13 @@ std::vector<BalanceEntry> balance_entries_from(const Column& amounts, const Colu
 AlcoholBudget alcohol_budget(const std::vector<BalanceEntry>& entries,
                              const BalanceTolerances& tolerances, bool weighed,
                              const Alcoholometer& instrument) {
-    require_range("readingTolerance", tolerances.reading, 0.0, 10.0, "% vol");
-    require_range("temperatureTolerance", tolerances.temperature_c, 0.0, 10.0, "°C");
+    require_range("readingTolerance", tolerances.reading, 0.0, 10.0, texts::unit::pct_vol);
+    require_range("temperatureTolerance", tolerances.temperature_c, 0.0, 10.0,
+                  texts::unit::celsius);
     require_amount("amountScatter", tolerances.amount_scatter);
-    require_range("readingScatter", tolerances.reading_scatter, 0.0, 10.0, "% vol");
-    require_range("temperatureScatter", tolerances.temperature_scatter_c, 0.0, 10.0, "°C");
+    require_range("readingScatter", tolerances.reading_scatter, 0.0, 10.0, texts::unit::pct_vol);
+    require_range("temperatureScatter", tolerances.temperature_scatter_c, 0.0, 10.0,
+                  texts::unit::celsius);
 
     AlcoholBudget budget;
     double scatter_squared = 0.0;

@@ -5,9 +5,11 @@
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
 #include "core/mixture/sucrose.hpp"
+#include "texts.hpp"
 
 #include <cmath>
 #include <string>
+#include <utility>
 
 namespace jarbook {
 
@@ -16,8 +18,8 @@ namespace {
 constexpr double sixty_f_c = (60.0 - 32.0) / 1.8;
 
 void require_instrument(const Alcoholometer& instrument) {
-    require_range("reference", instrument.reference_c, 10.0, 30.0, "°C");
-    require_range("glass", instrument.glass_per_c, 5e-6, 100e-6, "per °C");
+    require_range("reference", instrument.reference_c, 10.0, 30.0, texts::unit::celsius);
+    require_range("glass", instrument.glass_per_c, 5e-6, 100e-6, texts::unit::per_c);
 }
 
 double glass_factor(double temperature_c, const Alcoholometer& instrument) {
@@ -41,11 +43,16 @@ double density_from_reading(double reading, double temperature_c, const Alcoholo
     });
 }
 
+std::string degrees(double temperature, std::string_view unit) {
+    return texts::number::with_unit{.number = number_text(temperature), .unit = std::string(unit)}
+        .text();
+}
+
 // Refuses a reading that no liquid mixture can show at that temperature, with those that one can.
 // Per cent by volume of the scale times `per_pct` is what the person reads. `density` is what the
 // reading came to, `sugar` what was taken off it, kg/m3.
 [[noreturn]] void refuse_reading(double reading, double temperature_c, double density,
-                                 const Alcoholometer& instrument, const std::string& temperature,
+                                 const Alcoholometer& instrument, std::string temperature,
                                  std::string_view unit, double per_pct, double sugar = 0.0) {
     const r22::DensityAt liquid(temperature_c);
     const r22::DensityAt scale(instrument.reference_c);
@@ -62,15 +69,24 @@ double density_from_reading(double reading, double temperature_c, const Alcoholo
     const double lowest = shown(watery);
     const double highest = shown(1.0);
     const bool heavy = density > liquid(watery);
-    const char* cause = !heavy         ? "it would be lighter than ethanol"
-                        : watery > 0.0 ? "spirit that weak is partly frozen there"
-                                       : "it would be denser than water";
-    const std::string text = number_text_apart(reading, heavy ? lowest : highest);
-    refuse(RefusalKind::impossible, "reading", text,
-           "reading is " + text + " " + std::string(unit) + " at " + temperature +
-               (sugar > 0.0 ? " with that much sugar" : "") + "; " + cause +
-               ". Allowed at that temperature: " + number_text(lowest) + " to " +
-               number_text(highest) + " " + std::string(unit));
+    const std::string shown_text = number_text_apart(reading, heavy ? lowest : highest);
+    const auto with_unit = [&](std::string number) {
+        return texts::number::with_unit{.number = std::move(number), .unit = std::string(unit)}
+            .text();
+    };
+    if (sugar > 0.0)
+        temperature = texts::alcoholometer::sweetened_at{.temperature = temperature}.text();
+    const auto sentence = [&]<class Text>(Text) {
+        return Text{.reading = with_unit(shown_text),
+                    .conditions = temperature,
+                    .lowest = number_text(lowest),
+                    .highest = with_unit(number_text(highest))}
+            .text();
+    };
+    refuse(RefusalKind::impossible, "reading", shown_text,
+           !heavy         ? sentence(texts::alcoholometer::too_light{})
+           : watery > 0.0 ? sentence(texts::alcoholometer::frozen{})
+                          : sentence(texts::alcoholometer::too_heavy{}));
 }
 
 // Mass fraction of the spirit that shows a reading: the inverse of R 22 at the density found, with
@@ -84,7 +100,8 @@ double mass_fraction_shown(double density, const r22::DensityAt& formula, double
             throw;
     }
     const double t = formula.temperature_c();
-    refuse_reading(reading, t, density, instrument, number_text(t) + " °C", "% vol", 1.0, sugar);
+    refuse_reading(reading, t, density, instrument, degrees(t, texts::unit::celsius),
+                   texts::unit::pct_vol, 1.0, sugar);
 }
 
 // d rho(q, ref) / dq, kg/m3 per % vol of the instrument's scale.
@@ -101,7 +118,7 @@ double scale_slope(double reading, const Alcoholometer& instrument) {
 
 double strength_from_reading(double reading, double temperature_c,
                              const Alcoholometer& instrument) {
-    require_range("reading", reading, 0.0, 100.0, "% vol");
+    require_range("reading", reading, 0.0, 100.0, texts::unit::pct_vol);
     require_measured_temperature("temperature", temperature_c);
     require_instrument(instrument);
     const double density = density_from_reading(reading, temperature_c, instrument);
@@ -126,11 +143,16 @@ double reading_from_strength(double strength, double temperature_c,
             const double limit =
                 strength_from_reading(light ? 100.0 : 0.0, temperature_c, instrument);
             const std::string text = number_text_apart(strength, limit);
+            const auto sentence = [&]<class Text>(Text) {
+                const std::string_view unit = texts::unit::pct_vol;
+                return Text{.strength = texts::number::with_unit{text, std::string(unit)}.text(),
+                            .temperature = number_text(temperature_c),
+                            .limit = pct_vol_text(limit)}
+                    .text();
+            };
             refuse(RefusalKind::impossible, "strength", text,
-                   "strength is " + text + " % vol, which at " + number_text(temperature_c) +
-                       " °C shows " + (light ? "above 100" : "below 0") +
-                       " on the scale. Allowed at that temperature: " + number_text(limit) +
-                       (light ? " % vol or less" : " % vol or more"));
+                   light ? sentence(texts::alcoholometer::above_scale{})
+                         : sentence(texts::alcoholometer::below_scale{}));
         }
         const double p = r22::mass_fraction_from_density(density, formula, "strength");
         return r22::pct_vol_from_mass_fraction(p, formula);
@@ -138,11 +160,11 @@ double reading_from_strength(double strength, double temperature_c,
 }
 
 double us_proof_from_reading(double reading, double temperature_f) {
-    require_range("reading", reading, 0.0, 200.0, "proof");
+    require_range("reading", reading, 0.0, 200.0, texts::unit::proof);
     if (temperature_f == 0.0)
-        refuse_range("temperatureF", temperature_f, -4.0, 104.0, "°F",
-                     "Is the cell empty? For a true 0 type 0.001");
-    require_range("temperatureF", temperature_f, -4.0, 104.0, "°F");
+        refuse_range("temperatureF", temperature_f, -4.0, 104.0, texts::unit::fahrenheit,
+                     texts::refusal::is_it_empty_or_zero);
+    require_range("temperatureF", temperature_f, -4.0, 104.0, texts::unit::fahrenheit);
     const Alcoholometer instrument{sixty_f_c, hydrometer_glass_per_c};
     // -4 and 104 degF are -20 and 40 degC but for rounding.
     const double t = std::fmin(std::fmax((temperature_f - 32.0) / 1.8, r22::lowest_temperature_c),
@@ -154,8 +176,8 @@ double us_proof_from_reading(double reading, double temperature_f) {
     } catch (const Refusal& refusal) {
         if (refusal.kind() != RefusalKind::impossible)
             throw;
-        refuse_reading(reading, t, density, instrument, number_text(temperature_f) + " °F", "proof",
-                       2.0);
+        refuse_reading(reading, t, density, instrument,
+                       degrees(temperature_f, texts::unit::fahrenheit), texts::unit::proof, 2.0);
     }
     return 2.0 * r22::pct_vol_from_mass_fraction(p, r22::DensityAt(sixty_f_c));
 }
@@ -178,8 +200,8 @@ ReadingSensitivity reading_sensitivity(double reading, double temperature_c,
 
 double reading_uncertainty(double reading, double temperature_c, double reading_tolerance,
                            double temperature_tolerance_c, const Alcoholometer& instrument) {
-    require_range("readingTolerance", reading_tolerance, 0.0, 10.0, "% vol");
-    require_range("temperatureTolerance", temperature_tolerance_c, 0.0, 10.0, "°C");
+    require_range("readingTolerance", reading_tolerance, 0.0, 10.0, texts::unit::pct_vol);
+    require_range("temperatureTolerance", temperature_tolerance_c, 0.0, 10.0, texts::unit::celsius);
     const ReadingSensitivity at = reading_sensitivity(reading, temperature_c, instrument);
     const double u_reading = at.per_reading * reading_tolerance / std::sqrt(3.0);
     const double u_temperature = at.per_c * temperature_tolerance_c / std::sqrt(3.0);
@@ -190,15 +212,13 @@ double reading_uncertainty(double reading, double temperature_c, double reading_
 
 double strength_of_sweetened(double reading, double temperature_c, double sugar_g_per_l,
                              const Alcoholometer& instrument) {
-    require_range("reading", reading, 0.0, 100.0, "% vol");
+    require_range("reading", reading, 0.0, 100.0, texts::unit::pct_vol);
     require_measured_temperature("temperature", temperature_c);
-    require_range("temperature", temperature_c, 0.0, r22::highest_temperature_c, "°C",
-                  "The density of sugar in water is known from 0 °C upwards");
+    require_range("temperature", temperature_c, 0.0, r22::highest_temperature_c,
+                  texts::unit::celsius, texts::alcoholometer::sugar_needs_warmth);
     require_instrument(instrument);
-    require_range("sugar", sugar_g_per_l, 0.0, 20.0, "g/L",
-                  sugar_g_per_l > 20.0
-                      ? "With more sugar than that the sample has to be distilled first"
-                      : "");
+    require_range("sugar", sugar_g_per_l, 0.0, 20.0, texts::unit::g_per_l,
+                  sugar_g_per_l > 20.0 ? texts::alcoholometer::too_much_sugar : "");
     const double shown = density_from_reading(reading, temperature_c, instrument);
     const r22::DensityAt formula(temperature_c);
     const r22::DensityAt& at_20c = r22::density_at_20c();

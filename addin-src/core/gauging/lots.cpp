@@ -1,8 +1,8 @@
 #include "core/gauging/lots.hpp"
 
-#include "core/base/refusal.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
+#include "texts.hpp"
 
 #include <cmath>
 
@@ -24,12 +24,12 @@ double lot_alcohol_mass(const Lot& lot) {
 }
 
 double volume_at_20c(double volume, double strength, double temperature_c,
-                     std::string_view argument, std::string_view place) {
-    require_measured_temperature(argument, temperature_c, place);
+                     const ArgumentPlace& place) {
+    require_measured_temperature(place, temperature_c);
     if (temperature_c == 20.0)
         return volume;
     const double p = mass_fraction_from_strength(strength);
-    require_liquid(p, strength, temperature_c, argument, place);
+    require_liquid(p, strength, temperature_c, place);
     return volume * r22::density_kg_m3(p, temperature_c) / r22::density_at_20c()(p);
 }
 
@@ -41,22 +41,21 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
         together.push_back(volume_temperatures);
     // It is wrong also where no row needs it.
     if (one_temperature && !is_blank(volume_temperatures->cells[0]))
-        require_measured_temperature(volume_temperatures->name, number_in(*volume_temperatures, 0),
-                                     place_of(*volume_temperatures, 0));
+        require_measured_temperature(place_of(*volume_temperatures, 0),
+                                     number_in(*volume_temperatures, 0));
 
     std::vector<Lot> lots;
     lots.reserve(volumes.cells.size());
     for (const std::size_t row : rows_in_common(together)) {
         const double volume = amount_in(volumes, row);
-        const double strength = number_in_range(strengths, row, 0.0, 100.0, "% vol");
+        const double strength = number_in_range(strengths, row, 0.0, 100.0, texts::unit::pct_vol);
         if (!volume_temperatures) {
             lots.push_back({volume, strength, row});
             continue;
         }
         const std::size_t at = one_temperature ? 0 : row;
         const double t = number_in(*volume_temperatures, at);
-        lots.push_back({volume_at_20c(volume, strength, t, volume_temperatures->name,
-                                      place_of(*volume_temperatures, at)),
+        lots.push_back({volume_at_20c(volume, strength, t, place_of(*volume_temperatures, at)),
                         strength, row});
     }
     return lots;

@@ -6,7 +6,6 @@
 
 #include "core/base/lists.hpp"
 
-#include <string_view>
 #include <vector>
 
 namespace jarbook {
@@ -34,9 +33,9 @@ std::vector<Lot> lots_from(const Column& volumes, const Column& strengths,
                            const Column* volume_temperatures = nullptr);
 
 // Volume at 20 degC of a lot measured at a temperature given as an optional volume temperature: 0
-// is refused as an empty cell. `argument` is its name, `place` what sentences call it in a list.
+// is refused as an empty cell. `place` is where the temperature stands.
 double volume_at_20c(double volume, double strength, double temperature_c,
-                     std::string_view argument, std::string_view place = "");
+                     const ArgumentPlace& place);
 
 double pure_alcohol(const std::vector<Lot>& lots);
 

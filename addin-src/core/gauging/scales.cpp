@@ -4,6 +4,7 @@
 #include "core/base/refusal.hpp"
 #include "core/mixture/composition.hpp"
 #include "core/mixture/r22.hpp"
+#include "texts.hpp"
 
 #include <array>
 #include <cmath>
@@ -50,8 +51,9 @@ const Scale& scale_named(std::string_view argument, std::string_view name) {
     for (const Scale& scale : scales)
         all.append(all.empty() ? "" : ", ").append(scale.name);
     refuse(RefusalKind::not_a_number, argument, name,
-           std::string(argument) + " is \"" + std::string(name) +
-               "\", which is no scale known here; allowed: " + all);
+           texts::scales::unknown{
+               .argument = std::string(argument), .scale = std::string(name), .all = all}
+               .text());
 }
 
 // Runs f with the formula at the scale's temperature.

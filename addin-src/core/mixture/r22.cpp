@@ -3,6 +3,7 @@
 #include "core/base/refusal.hpp"
 #include "core/mixture/freezing.hpp"
 #include "core/mixture/r22_coefficients.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <boost/math/tools/roots.hpp>
@@ -29,8 +30,7 @@ double bracketed_newton(F f, double guess, double lowest, double highest,
     const double root = boost::math::tools::newton_raphson_iterate(f, guess, lowest, highest,
                                                                    newton_bits, iterations);
     if (iterations >= newton_limit)
-        refuse(RefusalKind::no_convergence, argument, "",
-               "no strength was found within the bound on work");
+        refuse(RefusalKind::no_convergence, argument, "", texts::r22::not_solved);
     return root;
 }
 
@@ -226,20 +226,22 @@ double mass_fraction_from_density(double density_kg_m3, const DensityAt& formula
     const double light = formula.ethanol();
     // A density that misses an end by rounding alone is that end: 1e-9 kg/m3 is about 1e-9 % vol.
     constexpr double rounding_kg_m3 = 1e-9;
+    const auto refuse_as = [&]<class Text>(Text, double limit) {
+        const std::string shown = number_text_apart(density_kg_m3, limit);
+        refuse(RefusalKind::impossible, argument, shown,
+               Text{.argument = std::string(argument),
+                    .density = shown,
+                    .temperature = number_text(t),
+                    .limit = number_text(limit)}
+                   .text());
+    };
     if (!(density_kg_m3 <= heavy + rounding_kg_m3)) {
-        const std::string end =
-            lowest > 0.0 ? "the most watery mixture that is still liquid" : "water";
-        refuse(RefusalKind::impossible, argument, number_text(density_kg_m3),
-               std::string(argument) + ": a liquid of " + number_text(density_kg_m3) +
-                   " kg/m³ at " + number_text(t) + " °C is denser than " + end + " (" +
-                   number_text(heavy) +
-                   " kg/m³). Is the reading, the temperature or the sugar in it to be looked at?");
+        if (lowest > 0.0)
+            refuse_as(texts::r22::denser_than_liquid{}, heavy);
+        refuse_as(texts::r22::denser_than_water{}, heavy);
     }
     if (!(density_kg_m3 >= light - rounding_kg_m3))
-        refuse(RefusalKind::impossible, argument, number_text(density_kg_m3),
-               std::string(argument) + ": a liquid of " + number_text(density_kg_m3) +
-                   " kg/m³ at " + number_text(t) + " °C is lighter than ethanol (" +
-                   number_text(light) + " kg/m³). Is the reading or the temperature wrong?");
+        refuse_as(texts::r22::lighter_than_ethanol{}, light);
     if (density_kg_m3 >= heavy)
         return lowest;
     if (density_kg_m3 <= light)

@@ -3,7 +3,7 @@
 // "strength" is everywhere % vol at 20 degC of the mixed liquid (OIML R 22, section 3), 0...100.
 #pragma once
 
-#include <string_view>
+#include "core/base/refusal.hpp"
 
 namespace jarbook {
 
@@ -15,11 +15,9 @@ double strength_from_mass_fraction(double mass_fraction);
 
 // Density, kg/m3 in vacuo, at a temperature of -20...40 degC. A mixture that is frozen at that
 // temperature is refused (impossible). Source: R 22; freezing points CRC Handbook.
-// `temperature_argument` is the contract's name of the temperature, and `place` what sentences call
-// it where it stands in a list ("row 3 of volumeTemperatures").
+// `place` is where the temperature stands.
 double density_from_strength(double strength, double temperature_c,
-                             std::string_view temperature_argument = "temperature",
-                             std::string_view place = "");
+                             const ArgumentPlace& place = "temperature");
 
 // Strength, % vol at 20 degC, of the liquid that has that density (kg/m3 in vacuo) at that
 // temperature (-20...40 degC): the inverse of R 22, to 1e-9 % vol. Refuses what no liquid
@@ -27,18 +25,15 @@ double density_from_strength(double strength, double temperature_c,
 double strength_from_density(double density_kg_m3, double temperature_c);
 
 // Refuses (impossible) a mixture that is frozen at that temperature, naming both. `strength` is
-// only for the sentence; argument and place as above.
+// only for the sentence; place as above.
 void require_liquid(double mass_fraction, double strength, double temperature_c,
-                    std::string_view temperature_argument = "temperature",
-                    std::string_view place = "");
+                    const ArgumentPlace& place = "temperature");
 
 // Refuses a temperature outside the formula's -20...40 degC.
-void require_formula_temperature(std::string_view argument, double temperature_c,
-                                 std::string_view place = "");
+void require_formula_temperature(const ArgumentPlace& place, double temperature_c);
 
 // The same for a temperature at which something was measured: exactly 0 is refused, too, because
 // that is what an empty cell looks like.
-void require_measured_temperature(std::string_view argument, double temperature_c,
-                                  std::string_view place = "");
+void require_measured_temperature(const ArgumentPlace& place, double temperature_c);
 
 } // namespace jarbook

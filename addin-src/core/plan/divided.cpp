@@ -4,6 +4,7 @@
 #include "core/base/refusal.hpp"
 #include "core/plan/linear_programme.hpp"
 #include "core/plan/parts.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -185,8 +186,7 @@ BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish) 
             return plan::plan_of(jars, wish, parts, *shares);
         }
     refuse(RefusalKind::no_convergence, "", "",
-           "the best plan could not be proven to " + number_text(plan::tolerance) +
-               " of the volume asked; please report this with the arguments");
+           texts::plan::not_proven{.tolerance = number_text(plan::tolerance)}.text());
 }
 
 } // namespace jarbook

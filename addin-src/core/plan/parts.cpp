@@ -2,6 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/blending/blending.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <boost/math/tools/roots.hpp>
@@ -15,7 +16,8 @@ void require_wish(const BlendWish& wish) {
     require_positive("finalVolume", wish.final_volume, "");
     require_wished_strength("target", wish.target);
     if (wish.target == 0.0)
-        refuse_range("target", wish.target, 1.0, 100.0, "% vol", "Is the cell empty?");
+        refuse_range("target", wish.target, 1.0, 100.0, texts::unit::pct_vol,
+                     texts::refusal::is_it_empty);
 }
 
 Lot wished_lot(const BlendWish& wish) {
@@ -46,7 +48,9 @@ double strongest_blend(std::vector<Lot> lots, double volume) {
 } // namespace
 
 std::string wish_text(const BlendWish& wish) {
-    return number_text(wish.final_volume) + " at " + number_text(wish.target) + " % vol";
+    return texts::plan::wish{.volume = number_text(wish.final_volume),
+                             .target = pct_vol_text(wish.target)}
+        .text();
 }
 
 double least_mass(std::vector<Part> parts) {
@@ -86,21 +90,24 @@ std::vector<Part> usable_parts(const std::vector<PlanJar>& jars, const BlendWish
     }
     if (parts.empty())
         refuse(RefusalKind::impossible, jars.empty() ? "volumes" : "preference", "",
-               jars.empty() ? "there is no jar: every row is blank"
-                            : "no jar may be used: each is empty or has a preference of 0 or none");
+               jars.empty() ? texts::plan::no_jar : texts::plan::none_usable);
     if (alcohol < 1.0 - tolerance) {
         const double there = pure_alcohol(lots);
         const double needed = lot_pure_alcohol(wished);
         refuse(RefusalKind::impossible, "finalVolume", number_text(wish.final_volume),
-               wish_text(wish) + " needs " + number_text(needed) +
-                   " of pure alcohol; the jars that may be used hold " + number_text(there) + ": " +
-                   number_text(needed - there) + " is missing (same unit of volume)");
+               texts::plan::alcohol_missing{.wish = wish_text(wish),
+                                            .needed = number_text(needed),
+                                            .there = number_text(there),
+                                            .missing = number_text(needed - there)}
+                   .text());
     }
     if (least_mass(parts) > 1.0 + tolerance)
         refuse(RefusalKind::impossible, "target", number_text(wish.target),
-               "target is " + number_text(wish.target) + " % vol; the strongest blend of " +
-                   number_text(wish.final_volume) + " that the jars which may be used give has " +
-                   number_text(strongest_blend(lots, wish.final_volume)) + " % vol");
+               texts::plan::too_weak{.target = pct_vol_text(wish.target),
+                                     .volume = number_text(wish.final_volume),
+                                     .strongest =
+                                         pct_vol_text(strongest_blend(lots, wish.final_volume))}
+                   .text());
     return parts;
 }
 

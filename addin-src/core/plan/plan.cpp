@@ -3,6 +3,7 @@
 #include "core/base/refusal.hpp"
 #include "core/blending/blending.hpp"
 #include "core/plan/parts.hpp"
+#include "texts.hpp"
 
 #include <cmath>
 
@@ -32,10 +33,7 @@ std::vector<PlanJar> plan_jars_from(const Column& volumes, const Column& strengt
     if (preference)
         for (std::size_t row = 0; row < preferences.size(); ++row)
             if (preferences[row] > 0.0)
-                refuse(RefusalKind::not_a_number, volumes.name, "blank",
-                       row_text(volumes, row) +
-                           " is blank, but preference has an entry in that row; fill it in, or "
-                           "clear the whole row");
+                refuse_incomplete(volumes, preference->name, row);
     return jars;
 }
 
@@ -52,10 +50,9 @@ BlendPlan plan_same_share(const std::vector<PlanJar>& jars, const BlendWish& wis
         for (const PlanJar& jar : jars)
             lots.push_back(jar.jar);
         refuse(RefusalKind::impossible, "target", number_text(wish.target),
-               "target is " + number_text(wish.target) +
-                   " % vol; the same share of every jar gives " +
-                   number_text(blend(lots).strength) +
-                   " % vol at most. Preferences let the stronger jars be chosen");
+               texts::plan::same_share_too_weak{.target = pct_vol_text(wish.target),
+                                                .strongest = pct_vol_text(blend(lots).strength)}
+                   .text());
     }
     const double share = std::fmin(1.0 / alcohol, 1.0);
     return plan::plan_of(jars, wish, parts, std::vector<double>(parts.size(), share));

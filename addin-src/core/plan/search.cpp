@@ -1,6 +1,7 @@
 #include "core/plan/search.hpp"
 
 #include "core/base/refusal.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <array>
@@ -18,9 +19,7 @@ constexpr std::size_t most_steps = 400'000'000;
 
 [[noreturn]] void refuse_work(std::size_t open) {
     refuse(RefusalKind::no_convergence, "wholeJars", "TRUE",
-           "the best choice among " + std::to_string(open) +
-               " whole jars could not be proven within the bound on work; give fewer jars a "
-               "preference, preferences that differ more, or let jars be divided");
+           texts::plan::too_many{.jars = std::to_string(open)}.text());
 }
 
 // Sums over the items of a half for a set of them, by a table for each byte of the set.

@@ -13,6 +13,7 @@
 #include "core/plan/linear_programme.hpp"
 #include "core/plan/parts.hpp"
 #include "core/plan/search.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -153,9 +154,9 @@ std::optional<Choice> best_choice(const Programme& programme) {
     }
 }
 
-// The volumes nearest to the window that whole jars do give, for the reason.
-std::string nearest_text(const std::vector<PlanJar>& jars, const BlendWish& wish,
-                         const std::vector<Part>& parts) {
+// Refuses the wish that no choice gives, with the nearest volumes that whole jars do give.
+[[noreturn]] void refuse_no_choice(const std::vector<PlanJar>& jars, const BlendWish& wish,
+                                   const std::vector<Part>& parts) {
     // Jars of many times the wish are no neighbours of it.
     Programme programme = programme_of(jars, wish, parts, 64.0);
     for (Item& item : programme.items)
@@ -164,17 +165,26 @@ std::string nearest_text(const std::vector<PlanJar>& jars, const BlendWish& wish
     const auto volume = [&](Count alcohol) {
         return number_text(static_cast<double>(alcohol) / programme.unit / wish.target);
     };
-    std::string text;
+    std::string below;
+    std::string above;
     try {
-        if (const Count below = plan::most_below(programme.items, window); below > 0)
-            text += "; the nearest volume below is " + volume(below);
-        const Window above{window.high + 1, std::numeric_limits<Count>::max() / 2, window.room};
-        if (const auto choice = plan::search(programme.items, above, 0, 0))
-            text += "; the nearest volume above is " + volume(choice->alcohol);
+        if (const Count nearest = plan::most_below(programme.items, window); nearest > 0)
+            below = volume(nearest);
+        const Window beyond{window.high + 1, std::numeric_limits<Count>::max() / 2, window.room};
+        if (const auto choice = plan::search(programme.items, beyond, 0, 0))
+            above = volume(choice->alcohol);
     } catch (const Refusal&) {
         // Too many to say; that there is none in the window is proven.
     }
-    return text;
+    const std::string least = number_text(wish.final_volume);
+    const std::string most = number_text(wish.final_volume * (1.0 + most_excess));
+    const std::string target = pct_vol_text(wish.target);
+    refuse(RefusalKind::impossible, "finalVolume", least,
+           below.empty() && above.empty() ? texts::plan::no_choice{least, most, target}.text()
+           : above.empty() ? texts::plan::no_choice_below{least, most, target, below}.text()
+           : below.empty()
+               ? texts::plan::no_choice_above{least, most, target, above}.text()
+               : texts::plan::no_choice_between{least, most, target, below, above}.text());
 }
 
 } // namespace
@@ -184,10 +194,7 @@ BlendPlan plan_whole_jars(const std::vector<PlanJar>& jars, const BlendWish& wis
     const double most_wishes = 1.0 + most_excess + plan::tolerance;
     const auto choice = best_choice(programme_of(jars, wish, parts, most_wishes));
     if (!choice)
-        refuse(RefusalKind::impossible, "finalVolume", number_text(wish.final_volume),
-               "no choice of whole jars gives " + number_text(wish.final_volume) + " to " +
-                   number_text(wish.final_volume * (1.0 + most_excess)) + " at " +
-                   number_text(wish.target) + " % vol" + nearest_text(jars, wish, parts));
+        refuse_no_choice(jars, wish, parts);
     std::vector<double> shares(parts.size(), 0.0);
     double wishes = 0.0;
     for (const std::size_t part : choice->parts) {

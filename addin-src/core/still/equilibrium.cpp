@@ -3,6 +3,7 @@
 #include "core/base/refusal.hpp"
 #include "core/mixture/composition.hpp"
 #include "core/mixture/strength.hpp"
+#include "texts.hpp"
 
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
@@ -49,7 +50,7 @@ double bracketed_root(F f, double low, double high) {
     const auto [below, above] = boost::math::tools::toms748_solve(
         f, low, high, boost::math::tools::eps_tolerance<double>(50), iterations);
     if (iterations >= 100)
-        refuse(RefusalKind::no_convergence, "", "", "no equilibrium was found");
+        refuse(RefusalKind::no_convergence, "", "", texts::equilibrium::not_solved);
     return 0.5 * (below + above);
 }
 
@@ -77,8 +78,8 @@ double first_guess_k(double g1x, double g2x, double pressure_pa) {
 } // namespace
 
 void require_pressure(double pressure_hpa) {
-    require_range("pressure", pressure_hpa, lowest_pressure_hpa, highest_pressure_hpa, "hPa",
-                  pressure_hpa == 0.0 ? "Is the cell empty?" : "");
+    require_range("pressure", pressure_hpa, lowest_pressure_hpa, highest_pressure_hpa,
+                  texts::unit::hpa, pressure_hpa == 0.0 ? texts::refusal::is_it_empty : "");
 }
 
 double ethanol_vapour_pressure_pa(double temperature_k) {
@@ -124,7 +125,7 @@ Equilibrium::Point Equilibrium::over(double x) const {
         t = next;
     }
     refuse(RefusalKind::no_convergence, "pressure", number_text(pressure_pa_ / 100.0),
-           "no boiling point was found");
+           texts::equilibrium::no_boiling_point);
 }
 
 double Equilibrium::liquid_fraction(double y) const {
@@ -178,15 +179,15 @@ double boiling_liquid(const Equilibrium& equilibrium, std::string_view argument,
         return 0.0;
     if (std::fabs(t - lowest) <= rounding_k)
         return azeotrope;
-    require_range(argument, temperature_c, coldest_boil_c, hottest_boil_c, "°C");
+    require_range(argument, temperature_c, coldest_boil_c, hottest_boil_c, texts::unit::celsius);
     if (t < lowest || t > highest)
         refuse(RefusalKind::impossible, argument, number_text(temperature_c),
-               std::string(argument) + " is " + number_text(temperature_c) + " °C; at " +
-                   number_text(pressure_hpa) +
-                   " hPa allowed: " + number_text(lowest - zero_celsius_k) + " to " +
-                   number_text(highest - zero_celsius_k) +
-                   " °C, from the azeotrope's boiling point to water's. Is that the pressure of "
-                   "the day and the place?");
+               texts::equilibrium::no_boil{.argument = std::string(argument),
+                                           .temperature = number_text(temperature_c),
+                                           .pressure = number_text(pressure_hpa),
+                                           .lowest = number_text(lowest - zero_celsius_k),
+                                           .highest = number_text(highest - zero_celsius_k)}
+                   .text());
     return bracketed_root([&](double x) { return equilibrium.over(x).temperature_k - t; }, 0.0,
                           azeotrope);
 }

@@ -2,6 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/still/run_cache.hpp"
+#include "texts.hpp"
 
 #include <cmath>
 #include <memory>
@@ -24,9 +25,7 @@ void require_reached_strength(const char* argument, double strength) {
     require_wished_strength(argument, strength);
     if (strength == 0.0)
         refuse(RefusalKind::out_of_range, argument, "0",
-               std::string(argument) +
-                   " is 0 % vol; allowed: 1 to 100 % vol. A run nears 0 and never falls to it. Is "
-                   "the cell empty?");
+               texts::forecast::zero{.argument = argument}.text());
 }
 
 // When the distillate has fallen to a strength, which the run is known to show.
@@ -42,9 +41,10 @@ PotRun::Progress when_shown(const PotRun& run, const char* argument, double stre
     require_reached_strength(argument, strength);
     if (strength > run.first_strength() + rounding_pct)
         refuse(RefusalKind::impossible, argument, number_text(strength),
-               std::string(argument) + " is " + number_text(strength) +
-                   " % vol; the run begins at " + number_text(run.first_strength()) +
-                   " % vol and falls from there");
+               texts::forecast::above_first{.argument = argument,
+                                            .strength = pct_vol_text(strength),
+                                            .first = pct_vol_text(run.first_strength())}
+                   .text());
     return when_strength(run, strength);
 }
 
@@ -53,9 +53,9 @@ double forecast_strength(const Charge& charge, double collected, const Still& st
     require_amount("collected", collected);
     if (collected >= charge.volume)
         refuse(RefusalKind::impossible, "collected", number_text(collected),
-               "collected is " + number_text(collected) + ", the charge " +
-                   number_text(charge.volume) +
-                   " (same unit); all of a charge cannot be distilled, nor more");
+               texts::forecast::all_of_it{.collected = number_text(collected),
+                                          .charge = number_text(charge.volume)}
+                   .text());
     return run->strength(run->when_collected(collected / charge.volume));
 }
 
@@ -71,9 +71,9 @@ double forecast_alcohol(const Charge& charge, double from_strength, double to_st
     require_reached_strength("toStrength", to_strength);
     if (from_strength < to_strength)
         refuse(RefusalKind::impossible, "fromStrength", number_text(from_strength),
-               "fromStrength is " + number_text(from_strength) + " and toStrength " +
-                   number_text(to_strength) +
-                   " % vol; a run falls, so that fromStrength is the higher of the two");
+               texts::forecast::order{.from = pct_vol_text(from_strength),
+                                      .to = pct_vol_text(to_strength)}
+                   .text());
     return charge.volume * (run->alcohol(when_strength(*run, to_strength)) -
                             run->alcohol(when_strength(*run, from_strength)));
 }
@@ -87,10 +87,10 @@ double left_in_boiler(const Charge& charge, double strength, const char* argumen
 std::vector<ForecastRow> forecast_table(const Charge& charge, double stop, double rows,
                                         const Still& still) {
     const auto run = run_of(charge, still);
-    require_range("rows", rows, 2.0, 10000.0, "", rows == 0.0 ? "Is the cell empty?" : "");
+    require_range("rows", rows, 2.0, 10000.0, "", rows == 0.0 ? texts::refusal::is_it_empty : "");
     if (rows != std::floor(rows))
         refuse(RefusalKind::out_of_range, "rows", number_text(rows),
-               "rows is " + number_text(rows) + "; allowed: whole numbers from 2 to 10000");
+               texts::forecast::whole_rows{.rows = number_text(rows)}.text());
     const PotRun::Progress end = when_shown(*run, "stop", stop);
     const double last_volume = run->collected(end);
 

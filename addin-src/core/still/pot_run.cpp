@@ -4,6 +4,7 @@
 #include "core/mixture/composition.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <boost/math/tools/roots.hpp>
@@ -34,12 +35,11 @@ double strength_of(double ethanol_mol, double water_mol) {
 double checked_charge_fraction(double charge_strength, double stages, double pressure_hpa) {
     require_wished_strength("chargeStrength", charge_strength);
     require_range("chargeStrength", charge_strength, lowest_charge_strength,
-                  highest_charge_strength, "% vol",
-                  charge_strength == 0.0 ? "Is the cell empty?"
-                                         : "Next to the azeotrope (97.2 % vol) the vapour is "
-                                           "hardly stronger than the boiler, and above it weaker");
+                  highest_charge_strength, texts::unit::pct_vol,
+                  charge_strength == 0.0 ? texts::refusal::is_it_empty
+                                         : texts::pot_run::too_strong);
     require_range("stages", stages, lowest_stages, highest_stages, "",
-                  stages == 0.0 ? "Is the cell empty?" : "");
+                  stages == 0.0 ? texts::refusal::is_it_empty : "");
     require_pressure(pressure_hpa);
     return mole_fraction_from_strength(charge_strength);
 }
@@ -138,7 +138,7 @@ PotRun::Progress PotRun::solve_volume(double volume, const Amounts& before, Prog
         },
         std::clamp(guess, low, high), low, high, 24, iterations);
     if (iterations >= 100)
-        refuse(RefusalKind::no_convergence, "", "", "the run's curve was not solved");
+        refuse(RefusalKind::no_convergence, "", "", texts::pot_run::not_solved);
     return found;
 }
 

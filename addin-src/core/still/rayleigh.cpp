@@ -1,6 +1,7 @@
 #include "core/still/rayleigh.hpp"
 
 #include "core/base/refusal.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss.hpp>
@@ -139,7 +140,7 @@ RayleighCurve::RayleighCurve(const std::function<double(double)>& lift, double s
             return;
         }
     }
-    refuse(RefusalKind::no_convergence, "", "", "the run has no end");
+    refuse(RefusalKind::no_convergence, "", "", texts::pot_run::endless);
 }
 
 RayleighCurve::Point RayleighCurve::at(Progress progress) const {
@@ -170,7 +171,7 @@ RayleighCurve::Progress RayleighCurve::when_logit(double logit) const {
         },
         0.0, -1.0 - margin, 1.0 + margin, 28, iterations);
     if (iterations >= 100)
-        refuse(RefusalKind::no_convergence, "", "", "the run's curve was not solved");
+        refuse(RefusalKind::no_convergence, "", "", texts::pot_run::not_solved);
     return start + half * (1.0 + t);
 }
 

@@ -7,6 +7,7 @@
 #include "core/still/enthalpy.hpp"
 #include "core/still/pot_run.hpp"
 #include "core/still/run_cache.hpp"
+#include "texts.hpp"
 
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
@@ -20,7 +21,7 @@ constexpr double zero_celsius_k = 273.15;
 constexpr double seconds_per_hour = 3600.0;
 
 void require_watts(double watts) {
-    require_positive("watts", watts, "W");
+    require_positive("watts", watts, texts::unit::watts);
 }
 
 // kJ and hours: J over W is seconds.
@@ -31,19 +32,20 @@ double hours(double joules, double watts) {
 } // namespace
 
 double heatup_hours(double volume_l, double strength, double from_temperature_c, double watts) {
-    require_positive("volume", volume_l, "L");
+    require_positive("volume", volume_l, texts::unit::litres);
     require_wished_strength("strength", strength);
     require_watts(watts);
     // The formula for water's heat capacity begins at its triple point.
-    require_range("fromTemperature", from_temperature_c, 0.01, 100.0, "°C",
-                  from_temperature_c == 0.0 ? "Is the cell empty? For a true 0 type 0.01" : "");
+    require_range("fromTemperature", from_temperature_c, 0.01, 100.0, texts::unit::celsius,
+                  from_temperature_c == 0.0 ? texts::running_time::is_it_empty : "");
     const double x = mole_fraction_from_strength(strength);
     const double boil_k = Equilibrium(standard_pressure_hpa).over(x).temperature_k;
     if (from_temperature_c + zero_celsius_k > boil_k)
         refuse(RefusalKind::impossible, "fromTemperature", number_text(from_temperature_c),
-               "fromTemperature is " + number_text(from_temperature_c) + " °C; a charge of " +
-                   number_text(strength) + " % vol boils at " +
-                   number_text(boil_k - zero_celsius_k) + " °C already");
+               texts::running_time::boils_already{.from = number_text(from_temperature_c),
+                                                  .strength = pct_vol_text(strength),
+                                                  .boiling = number_text(boil_k - zero_celsius_k)}
+                   .text());
     const double grams_per_mol = x * ethanol_g_per_mol + (1.0 - x) * water_g_per_mol;
     const double mol =
         volume_l * r22::density_at_20c()(mass_fraction_from_strength(strength)) / grams_per_mol;
@@ -54,10 +56,10 @@ double heatup_hours(double volume_l, double strength, double from_temperature_c,
 
 double run_hours(const Charge& charge_l, double stop, double watts, const Still& still,
                  double reflux) {
-    require_positive("chargeVolume", charge_l.volume, "L");
+    require_positive("chargeVolume", charge_l.volume, texts::unit::litres);
     const auto run = RunMemory::get().run(charge_l.strength, still.stages, still.pressure_hpa);
     require_watts(watts);
-    require_range("reflux", reflux, 0.0, 100.0, "L returned per L collected");
+    require_range("reflux", reflux, 0.0, 100.0, texts::unit::reflux);
     const PotRun::Progress end = when_shown(*run, "stop", stop);
 
     const Equilibrium& equilibrium = run->equilibrium();

@@ -2,6 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/still/pot_run.hpp"
+#include "texts.hpp"
 
 #include <algorithm>
 #include <boost/math/tools/minima.hpp>
@@ -26,14 +27,6 @@ constexpr std::size_t fewest_jars = 3;
 constexpr std::size_t most_jars = 1000;
 constexpr double biweight = 4.685;
 constexpr double spread_per_median = 1.4826; // standard deviation of a normal one over its median
-
-std::string pct(double strength) {
-    return number_text(strength) + " % vol";
-}
-
-std::string row(const Lot& jar) {
-    return "row " + std::to_string(jar.row + 1);
-}
 
 double median(std::vector<double> values) {
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -98,25 +91,31 @@ double bracketed_minimum(F f) {
     const auto [stages, value] =
         boost::math::tools::brent_find_minima(f, low, high, 20, iterations);
     if (iterations >= 60)
-        refuse(RefusalKind::no_convergence, "strengths", "", "no number of stages was found");
+        refuse(RefusalKind::no_convergence, "strengths", "", texts::stages::not_found);
     return value < least ? stages : places[best];
 }
 
 void require_a_run(const Charge& charge, const std::vector<Lot>& jars, double pressure_hpa) {
     if (jars.size() < fewest_jars)
         refuse(RefusalKind::impossible, "volumes", std::to_string(jars.size()),
-               std::to_string(jars.size()) + (jars.size() == 1 ? " jar" : " jars") +
-                   " in volumes; three at least tell the stages of a still");
+               jars.size() == 1
+                   ? std::string(texts::stages::one_jar)
+                   : texts::stages::few_jars{.jars = std::to_string(jars.size())}.text());
     if (jars.size() > most_jars)
         refuse(RefusalKind::impossible, "volumes", std::to_string(jars.size()),
-               std::to_string(jars.size()) + " jars in volumes; allowed: 3 to " +
-                   std::to_string(most_jars) + ", more than any pot still's run fills");
+               texts::stages::many_jars{.jars = std::to_string(jars.size()),
+                                        .most = std::to_string(most_jars)}
+                   .text());
     const double azeotrope = azeotrope_strength(pressure_hpa);
     for (const Lot& jar : jars)
-        if (jar.strength > azeotrope)
-            refuse(RefusalKind::impossible, "strengths", number_text(jar.strength),
-                   row(jar) + " of strengths is " + pct(jar.strength) +
-                       "; no still passes the azeotrope, " + pct(azeotrope));
+        if (jar.strength > azeotrope) {
+            const ArgumentPlace place("strengths", jar.row);
+            refuse(RefusalKind::impossible, place, number_text(jar.strength),
+                   texts::stages::above_azeotrope{.place = place.text(),
+                                                  .strength = pct_vol_text(jar.strength),
+                                                  .azeotrope = pct_vol_text(azeotrope)}
+                       .text());
+        }
     double volume = 0.0;
     for (const Lot& jar : jars)
         volume += jar.volume;
@@ -124,17 +123,17 @@ void require_a_run(const Charge& charge, const std::vector<Lot>& jars, double pr
     const double charged = lot_pure_alcohol({charge.volume, charge.strength});
     if (alcohol > charged)
         refuse(RefusalKind::impossible, "strengths", number_text(alcohol),
-               "the jars hold " + number_text(alcohol) + " of pure alcohol, the charge only " +
-                   number_text(charged) +
-                   " (same unit of volume); a reading, a volume or the charge is wrong");
+               texts::stages::more_alcohol{.jars = number_text(alcohol),
+                                           .charge = number_text(charged)}
+                   .text());
     if (volume >= charge.volume)
         refuse(RefusalKind::impossible, "volumes", number_text(volume),
-               "the jars add up to " + number_text(volume) + ", the charge is " +
-                   number_text(charge.volume) + " (same unit of volume)");
+               texts::stages::more_volume{.jars = number_text(volume),
+                                          .charge = number_text(charge.volume)}
+                   .text());
     if (const double rise = rise_along(jars); rise > rise_pct)
         refuse(RefusalKind::impossible, "strengths", number_text(rise),
-               "the strengths rise along the jars (by about " + pct(rise) +
-                   "); a run falls. Are the jars in the order they ran?");
+               texts::stages::rising{.rise = pct_vol_text(rise)}.text());
 }
 
 // Refuses jars whose best fit lies at an end of the range while most of them lie beyond it.
@@ -142,15 +141,10 @@ void refuse_beyond(double stages, const std::vector<double>& off) {
     const double middle = median(off);
     if (stages == lowest_stages && middle < -readings_explain_pct)
         refuse(RefusalKind::impossible, "strengths", number_text(middle),
-               "half of the jars are " + pct(-middle) +
-                   " or more weaker than even a plain pot of one stage gives. Look at the "
-                   "readings (corrected for temperature?), at the strength and volume of the "
-                   "charge, at jars left out, or for boiling liquid carried over");
+               texts::stages::below_one{.off = pct_vol_text(-middle)}.text());
     if (stages == highest_stages && middle > readings_explain_pct)
         refuse(RefusalKind::impossible, "strengths", number_text(middle),
-               "half of the jars are " + pct(middle) +
-                   " or more stronger than ten stages give. Look at the readings, and at the "
-                   "strength and volume of the charge");
+               texts::stages::above_ten{.off = pct_vol_text(middle)}.text());
 }
 
 } // namespace
@@ -181,9 +175,7 @@ double fitted_stages(const Charge& charge, const std::vector<Lot>& all_jars, dou
     const double typical = median(sizes);
     if (typical > far_off_pct)
         refuse(RefusalKind::impossible, "strengths", number_text(typical),
-               "the jars fit no still of 1 to 10 stages: half of them are off by " + pct(typical) +
-                   " or more. Are they all there from the first drop, in order, and are the "
-                   "volumes and the charge right?");
+               texts::stages::no_still{.off = pct_vol_text(typical)}.text());
 
     // Then least squares, each jar with its volume and with what its place in that spread leaves
     // it.

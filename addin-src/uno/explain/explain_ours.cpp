@@ -137,7 +137,7 @@ bool Explainer::explain_argument(const Where& where, const Node& call, std::size
         if (wide && !where.element && error_cells(*node.area, 0).empty())
             return finding(origin(where, node),
                            std::string(argument.name) + " is the range " + origin(where, node) +
-                               "; one value belongs there. To have a result for every row, enter "
+                               "; one value is needed there. To have a result for every row, enter "
                                "the formula as an array formula (Ctrl+Shift+Enter).");
         explain_node(where, node, code, out);
         return true;
@@ -150,7 +150,7 @@ bool Explainer::explain_argument(const Where& where, const Node& call, std::size
     const std::string from = origin(where, node);
     return finding(*text, std::string(argument.name) + " is " + shown(given) +
                               (from.empty() ? "" : " (" + from + ")") +
-                              "; a number belongs there. " + text_hint(*text));
+                              "; a number is needed there. " + text_hint(*text));
 }
 
 // The call with single values in the place of what an array formula maps.

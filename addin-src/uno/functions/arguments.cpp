@@ -1,6 +1,7 @@
 #include "uno/functions/arguments.hpp"
 
 #include "core/base/refusal.hpp"
+#include "texts.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/uno/Sequence.hxx>
@@ -31,7 +32,7 @@ Cell cell_from(const Any& value, std::string_view name) {
     if (!value.hasValue())
         return std::monostate{};
     refuse(RefusalKind::not_a_number, name, utf8(value.getValueTypeName()),
-           std::string(name) + " is neither a number nor text");
+           texts::arguments::neither{.name = std::string(name)}.text());
 }
 
 template <class Element, class Convert>
@@ -41,19 +42,20 @@ std::vector<Cell> cells_from(const Sequence<Sequence<Element>>& rows, std::strin
     const sal_Int32 width = count > 0 ? rows[0].getLength() : 0;
     if (count > 1 && width > 1)
         refuse(RefusalKind::not_a_number, name, "",
-               std::string(name) + " is a block of " + std::to_string(count) + " rows and " +
-                   std::to_string(width) + " columns; a list is one row or one column");
+               texts::arguments::block{.name = std::string(name),
+                                       .rows = std::to_string(count),
+                                       .columns = std::to_string(width)}
+                   .text());
     if (count == 0 || width == 0)
         refuse(RefusalKind::not_a_number, name, "",
-               std::string(name) + " has no cells; a list is one row or one column");
+               texts::arguments::no_cells{.name = std::string(name)}.text());
     std::vector<Cell> cells;
     cells.reserve(static_cast<std::size_t>(count) * static_cast<std::size_t>(width));
     for (sal_Int32 r = 0; r < count; ++r) {
         const Sequence<Element>& row = rows[r];
         if (row.getLength() != width)
             refuse(RefusalKind::not_a_number, name, "",
-                   std::string(name) + " has rows of different lengths; a list is one row or one "
-                                       "column");
+                   texts::arguments::ragged{.name = std::string(name)}.text());
         for (sal_Int32 c = 0; c < row.getLength(); ++c)
             cells.push_back(convert(row[c]));
     }
@@ -76,9 +78,11 @@ Cell single_cell(const Any& value, std::string_view name) {
         const sal_Int64 count =
             rows.hasElements() ? sal_Int64{rows.getLength()} * rows[0].getLength() : 0;
         if (count != 1)
-            refuse(RefusalKind::not_a_number, name, std::to_string(count) + " cells",
-                   std::string(name) + " is a range of " + std::to_string(count) +
-                       " cells; one value belongs there");
+            refuse(
+                RefusalKind::not_a_number, name,
+                texts::lists::cells{.count = std::to_string(count)}.text(),
+                texts::arguments::several{.name = std::string(name), .count = std::to_string(count)}
+                    .text());
     };
     Sequence<Sequence<Any>> anys;
     if (value >>= anys) {
@@ -93,11 +97,10 @@ Cell single_cell(const Any& value, std::string_view name) {
     return cell_from(value, name);
 }
 
-[[noreturn]] void refuse_text(std::string_view name, const Cell& cell, const char* wanted) {
+// The text of a cell that holds no number; empty where it is blank.
+std::string text_of(const Cell& cell) {
     const auto* text = std::get_if<std::string>(&cell);
-    const std::string shown = text && !text->empty() ? "the text \"" + *text + "\"" : "blank";
-    refuse(RefusalKind::not_a_number, name, text ? *text : "",
-           std::string(name) + " is " + shown + "; " + wanted + " belongs there");
+    return text ? *text : std::string();
 }
 
 } // namespace
@@ -111,7 +114,11 @@ double number_or(const Any& value, std::string_view name, double fallback) {
     const Cell cell = single_cell(value, name);
     if (const auto* number = std::get_if<double>(&cell))
         return *number;
-    refuse_text(name, cell, "a number");
+    const std::string text = text_of(cell);
+    refuse(RefusalKind::not_a_number, name, text,
+           text.empty()
+               ? texts::lists::blank_no_number{.place = std::string(name)}.text()
+               : texts::lists::text_no_number{.place = std::string(name), .entry = text}.text());
 }
 
 std::optional<double> optional_number(const Any& value, std::string_view name) {
@@ -124,12 +131,12 @@ std::string word_or(const Any& value, std::string_view name, std::string_view fa
     if (is_left_out(value))
         return std::string(fallback);
     const Cell cell = single_cell(value, name);
-    if (const auto* text = std::get_if<std::string>(&cell); text && !text->empty())
-        return *text;
     if (const auto* number = std::get_if<double>(&cell))
-        refuse(RefusalKind::not_a_number, name, number_text(*number),
-               std::string(name) + " is " + number_text(*number) + "; a word belongs there");
-    return std::string(fallback);
+        refuse(
+            RefusalKind::not_a_number, name, number_text(*number),
+            texts::lists::number_no_word{.place = std::string(name), .value = number_text(*number)}
+                .text());
+    return is_blank(cell) ? std::string(fallback) : text_of(cell);
 }
 
 bool flag_or(const Any& value, std::string_view name, bool fallback) {
@@ -140,12 +147,15 @@ bool flag_or(const Any& value, std::string_view name, bool fallback) {
         return *number != 0.0;
     if (is_blank(cell))
         return fallback;
-    refuse_text(name, cell, "TRUE or FALSE");
+    const std::string text = text_of(cell);
+    refuse(RefusalKind::not_a_number, name, text,
+           texts::arguments::text_no_flag{.name = std::string(name), .entry = text}.text());
 }
 
 Column column(const Any& value, std::string_view name) {
     if (is_left_out(value))
-        refuse(RefusalKind::not_a_number, name, "", std::string(name) + " is missing");
+        refuse(RefusalKind::not_a_number, name, "",
+               texts::arguments::missing{.name = std::string(name)}.text());
     if (auto range = range_from(value, name))
         return {std::string(name), std::move(*range)};
     return {std::string(name), {cell_from(value, name)}};

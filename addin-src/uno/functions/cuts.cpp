@@ -34,7 +34,7 @@ Any Spirit::cutNames(const Any& volumes, const Any& strengths, double foreshotsV
 double Spirit::cutTotal(const Any& volumes, const Any& strengths, const Any& cuts,
                         const OUString& cut, const Any& quantity) {
     return number("CUTTOTAL", [&] {
-        const Cut wanted = cut_named(utf8(cut), "cut", "cut");
+        const Cut wanted = cut_named(utf8(cut), "cut");
         const CutQuantity figure = cut_quantity_named(word_or(quantity, "quantity", "alcohol"));
         return cut_total(cut_jars_argument(volumes, strengths, cuts), wanted, figure);
     });

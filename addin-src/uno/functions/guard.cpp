@@ -1,5 +1,7 @@
 #include "uno/functions/guard.hpp"
 
+#include "texts.hpp"
+
 #include <com/sun/star/uno/Sequence.hxx>
 #include <string>
 
@@ -10,16 +12,17 @@ using com::sun::star::uno::Sequence;
 
 double refused(const char* function, const Refusal& refusal, std::optional<Part> part) {
     const int code = error_code(refusal.kind());
-    ReasonLog::get().add({std::string("SPIRIT.") + function, refusal.argument(), refusal.value(),
-                          std::string("SPIRIT.") + function + ": " + refusal.sentence(), code,
-                          part});
+    const std::string name = std::string("SPIRIT.") + function;
+    ReasonLog::get().add(
+        {name, refusal.argument(), refusal.value(),
+         texts::arguments::sentence{.function = name, .reason = refusal.sentence()}.text(), code,
+         part, refusal.row()});
     return error_value(code);
 }
 
-double failed(const char* function, const char* what) {
+double failed(const char* function, std::string_view what) {
     return refused(function, Refusal(RefusalKind::no_convergence, "", "",
-                                     std::string("could not be computed (") + what +
-                                         "); please report this with the arguments"));
+                                     texts::arguments::defect{.what = std::string(what)}.text()));
 }
 
 bool has_lost_number(const Any& result) {

@@ -2,11 +2,13 @@
 #pragma once
 
 #include "core/base/refusal.hpp"
+#include "texts.hpp"
 #include "uno/functions/arguments.hpp"
 #include "uno/functions/reason_log.hpp"
 
 #include <cmath>
 #include <exception>
+#include <string_view>
 
 namespace jarbook::addin {
 
@@ -15,7 +17,7 @@ double refused(const char* function, const Refusal& refusal, std::optional<Part>
 
 // What is not a refusal is a defect of ours (or no memory left): an error in the cell all the same,
 // with what is known; nothing may leave into the office.
-double failed(const char* function, const char* what);
+double failed(const char* function, std::string_view what);
 
 // Whether a result for cells holds a number that is neither finite nor an error value of ours.
 bool has_lost_number(const com::sun::star::uno::Any& result);
@@ -28,7 +30,7 @@ double number(const char* function, F f) noexcept {
             const double result = f();
             if (std::isfinite(result))
                 return result;
-            return failed(function, "the result is not finite");
+            return failed(function, texts::arguments::not_finite);
         } catch (const Refusal& refusal) {
             return refused(function, refusal);
         } catch (const std::exception& defect) {
@@ -46,7 +48,7 @@ com::sun::star::uno::Any any_result(const char* function, F f) noexcept {
         try {
             com::sun::star::uno::Any result = f();
             if (has_lost_number(result))
-                return com::sun::star::uno::Any(failed(function, "a result is not finite"));
+                return com::sun::star::uno::Any(failed(function, texts::arguments::not_finite));
             return result;
         } catch (const Refusal& refusal) {
             return com::sun::star::uno::Any(refused(function, refusal));

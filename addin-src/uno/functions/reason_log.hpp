@@ -24,6 +24,8 @@ struct LoggedReason {
     std::string sentence;
     int code;                      // error code of the cell
     std::optional<Part> part = {}; // where only that cell of the result is an error
+    // The row of a list that is to blame, from 0 at the list's first cell.
+    std::optional<std::size_t> row = {};
 };
 
 // One for the library; any thread may call. Bounded: a sheet full of errors forgets the oldest.

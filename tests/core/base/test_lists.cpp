@@ -4,6 +4,7 @@
 #include "support/refusals.hpp"
 
 #include <gtest/gtest.h>
+#include <optional>
 
 using namespace jarbook;
 
@@ -65,12 +66,35 @@ TEST(Lists, NumbersAndTexts) {
     EXPECT_EQ(number_in(column, 0), 80.0);
     EXPECT_EQ(number_in(column, 3), 0.0);
     expect_refusal([&] { (void)number_in(column, 1); }, RefusalKind::not_a_number, "strengths",
-                   {"row 2 of strengths", "\"80%\"", "a number belongs there"});
+                   {"row 2 of strengths", "\"80%\"", "a number is needed there"});
     expect_refusal([&] { (void)number_in(column, 2); }, RefusalKind::not_a_number, "strengths",
-                   {"row 3 of strengths", "blank", "a number belongs there"});
+                   {"row 3 of strengths", "blank", "a number is needed there"});
     EXPECT_EQ(text_in(column, 1), "80%");
     expect_refusal([&] { (void)text_in(column, 0); }, RefusalKind::not_a_number, "strengths",
-                   {"row 1 of strengths", "80", "a word belongs there"});
+                   {"row 1 of strengths", "80", "a word is needed there"});
     expect_refusal([&] { (void)text_in(column, 2); }, RefusalKind::not_a_number, "strengths",
-                   {"row 3 of strengths", "blank", "a word belongs there"});
+                   {"row 3 of strengths", "blank", "a word is needed there"});
+}
+
+TEST(Lists, ARefusalHasTheRowAsANumber) {
+    const auto row_refused = [](auto f) -> std::optional<std::size_t> {
+        try {
+            f();
+        } catch (const Refusal& refusal) {
+            return refusal.row();
+        }
+        ADD_FAILURE() << "not refused";
+        return std::nullopt;
+    };
+    const Column volumes{"volumes", {500.0, -1.0, 400.0}};
+    const Column strengths{"strengths", {80.0, 70.0, blank}};
+    EXPECT_EQ(row_refused([&] { (void)amount_in(volumes, 1); }), 1u);
+    EXPECT_EQ(row_refused([&] { (void)number_in(strengths, 2); }), 2u);
+    EXPECT_EQ(row_refused([&] { (void)number_in_range(strengths, 0, 0.0, 50.0, ""); }), 0u);
+    EXPECT_EQ(row_refused([&] { (void)text_in(strengths, 1); }), 1u);
+    EXPECT_EQ(row_refused([&] { (void)rows_in_common({&volumes, &strengths}); }), 2u);
+    // A list of one cell, or all of a list, is no row.
+    const Column one{"strengths", {140.0}};
+    EXPECT_EQ(row_refused([&] { (void)number_in_range(one, 0, 0.0, 100.0, ""); }), std::nullopt);
+    EXPECT_EQ(row_refused([&] { (void)rows_in_common({&volumes, &one}); }), std::nullopt);
 }

@@ -41,7 +41,9 @@ TEST(Refusal, RangeNamesArgumentValueUnitAndLimits) {
     expect_refusal([] { require_range("reading", -1e-9, 0.0, 100.0, "% vol"); },
                    RefusalKind::out_of_range, "reading", {"-1e-09 % vol"});
     expect_refusal(
-        [] { refuse_range("strengths", 140.0, 0.0, 100.0, "% vol", "Look", "row 3 of strengths"); },
+        [] {
+            refuse_range({"strengths", 2}, 140.0, 0.0, 100.0, "% vol", "Look");
+        },
         RefusalKind::out_of_range, "strengths",
         {"row 3 of strengths is 140 % vol; allowed: 0 to 100 % vol. Look"});
     EXPECT_NO_THROW(require_range("temperature", -20.0, -20.0, 40.0, "°C"));
@@ -81,7 +83,7 @@ TEST(Refusal, AmountsBeyondArithmeticAreRefused) {
     expect_refusal([] { require_amount("volume", 1.1e15); }, RefusalKind::out_of_range, "volume",
                    {"volume is 1.1e+15; allowed: 0 to 1e+15"});
     expect_refusal([] { require_amount("volume", 5e-324); }, RefusalKind::out_of_range, "volume",
-                   {"So little is nothing"});
+                   {"Too small to count"});
     expect_refusal([] { require_positive("watts", 1e16, "W"); }, RefusalKind::out_of_range, "watts",
                    {"1e+16 W", "to 1e+15 W"});
     expect_refusal([] { require_positive("watts", 1e-200, "W"); }, RefusalKind::out_of_range,

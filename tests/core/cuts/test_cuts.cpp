@@ -264,12 +264,12 @@ TEST(CutTotal, OfNothing) {
 }
 
 TEST(CutTotal, Words) {
-    EXPECT_EQ(cut_named(" FORESHOTS", "cut", "cut"), Cut::foreshots);
+    EXPECT_EQ(cut_named(" FORESHOTS", "cut"), Cut::foreshots);
     EXPECT_EQ(cut_quantity_named("Share"), CutQuantity::share);
     EXPECT_EQ(cut_quantity_named("volume "), CutQuantity::volume);
     expect_refusal([] { cut_quantity_named("litres"); }, RefusalKind::not_a_number, "quantity",
                    {"\"litres\"", "alcohol, volume, strength, share"});
-    expect_refusal([] { cut_named("all", "cut", "cut"); }, RefusalKind::not_a_number, "cut",
+    expect_refusal([] { cut_named("all", "cut"); }, RefusalKind::not_a_number, "cut",
                    {"\"all\"", "tails"});
 }
 

@@ -120,7 +120,7 @@ TEST(Sweetened, Refusals) {
     };
     const auto out = RefusalKind::out_of_range;
     expect_refusal(sweetened(40.0, 20.0, 20.5), out, "sugar",
-                   {"20.5 g/L", "0 to 20 g/L", "distilled"});
+                   {"20.5 g/L", "0 to 20 g/L", "distil the sample"});
     expect_refusal(sweetened(40.0, 20.0, -1.0), out, "sugar", {"-1 g/L", "0 to 20 g/L"});
     expect_refusal(sweetened(40.0, 0.0, 5.0), out, "temperature", {"Is the cell empty?"});
     expect_refusal(sweetened(40.0, -5.0, 5.0), out, "temperature",

@@ -125,5 +125,5 @@ TEST(Strength, Refusals) {
     expect_refusal([] { (void)strength_from_density(950.0, 60.0); }, RefusalKind::out_of_range,
                    "temperature", {"60 °C", "-20 to 40 °C"});
     expect_refusal([] { (void)strength_from_mass_fraction(1.5); }, RefusalKind::out_of_range,
-                   "fraction", {"1.5", "0 to 1"});
+                   "mass fraction", {"1.5", "0 to 1"});
 }

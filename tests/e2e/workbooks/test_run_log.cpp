@@ -74,7 +74,7 @@ struct Expected {
         for (const TypedJar& jar : typed_jars) {
             const double strength = strength_from_reading(jar.reading, jar.temperature);
             jars.push_back({volume_at(jar.amount, strength, jar.temperature, 20), strength});
-            cuts.push_back(cut_named(jar.cut, "cut", ""));
+            cuts.push_back(cut_named(jar.cut, "cut"));
         }
     }
     std::vector<Lot> first(std::size_t count) const {
