@@ -92,6 +92,9 @@ def argument_help(argument):
     bounds = limits(argument)
     if bounds:
         parts.append(f"[{bounds}]")
+    if argument["kind"] in ("list", "words") and not argument.get("optional"):
+        # Calc takes an argument of the IDL's type any, the only one that gets a range, for optional.
+        parts.append("Needed, though LibreOffice marks it as optional.")
     if argument.get("optional"):
         default = argument.get("default")
         parts.append(f"May be left out: {plain(default)}." if default is not None
