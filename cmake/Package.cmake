@@ -45,7 +45,6 @@ set(PACKED
     description-en.txt      ${CMAKE_SOURCE_DIR}/extension/description-en.txt
     LICENSE                 ${CMAKE_SOURCE_DIR}/LICENSE
     NOTICE                  ${CMAKE_SOURCE_DIR}/NOTICE
-    licences/LGPL-2.1.txt   ${CMAKE_SOURCE_DIR}/extension/licences/LGPL-2.1.txt
     ${PACKED_LIBRARIES}
     CalcAddIns.xcu          ${GENERATED}/CalcAddIns.xcu
     functions.html          ${GENERATED}/functions.html

@@ -8,7 +8,7 @@
 # python3 reads the catalogue at build time; poppler-utils turns the PDF into pictures to look at.
 PACKAGES="
   g++ make cmake python3
-  libreoffice-dev libboost-math-dev liblpsolve55-dev
+  libreoffice-dev libboost-math-dev
   libgtest-dev librapidcheck-dev libbenchmark-dev
   libreoffice-calc fonts-liberation fonts-dejavu-core
   poppler-utils

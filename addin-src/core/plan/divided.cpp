@@ -1,9 +1,9 @@
-// Parts of jars: the linear programme by the library, its proof, and ties by the order of the jars.
+// Parts of jars: the prices, the proof by them, and ties by the order of the jars.
 #include "core/plan/plan.hpp"
 
 #include "core/base/refusal.hpp"
-#include "core/plan/linear_programme.hpp"
 #include "core/plan/parts.hpp"
+#include "core/plan/prices.hpp"
 #include "texts.hpp"
 
 #include <algorithm>
@@ -84,40 +84,36 @@ void fill_in_order(const std::vector<Part>& parts, const std::vector<std::size_t
     }
 }
 
-// The prices of alcohol and of mass at the optimum of the linear programme; both, and the parts'
-// worth, in terms of the greatest preference.
-struct Prices {
-    double alcohol;
-    double mass; // 0 or more
-};
-
 struct Wanted {
     double alcohol; // / alcohol of the wish: 1, or what there is where that is short by a rounding
     double mass;    // at most this / mass of the wish: 1, or the least that there is, likewise
 };
 
-Prices best_prices(const std::vector<Part>& parts, const Wanted& wanted) {
-    LinearProgramme programme;
-    programme.rows.resize(2);
-    for (const Part& part : parts) {
-        programme.cost.push_back(-part.preference * part.alcohol);
-        programme.rows[0].coefficient.push_back(part.alcohol);
-        programme.rows[1].coefficient.push_back(part.mass);
-    }
-    programme.rows[0].low = programme.rows[0].high = wanted.alcohol;
-    programme.rows[1].low = -HUGE_VAL;
-    // At the edge a trace of room keeps the library's own tolerance out of it; prices stay valid.
+// The prices of alcohol and of mass at the optimum, in terms of the greatest preference.
+struct MassPrices {
+    double alcohol;
+    double mass; // 0 or more
+};
+
+MassPrices best_mass_prices(const std::vector<Part>& parts, const Wanted& wanted) {
+    // The alcohol taken is given, so that mass that may still be taken is room.
+    const double mass_per_alcohol = wanted.mass / wanted.alcohol;
+    std::vector<plan::Offer> offers;
+    for (const Part& part : parts)
+        offers.push_back({part.alcohol, part.alcohol * mass_per_alcohol - part.mass,
+                          part.preference * part.alcohol});
+    // At the edge a trace of room keeps prices finite; they stay valid.
     const bool edge = plan::least_mass(parts) > wanted.mass - plan::tolerance;
-    programme.rows[1].high = wanted.mass + (edge ? plan::tolerance : 0.0);
-    const std::vector<double> prices = row_prices(programme);
-    return {-prices[0], std::fabs(prices[1]) < 1e-11 ? 0.0 : std::fmax(-prices[1], 0.0)};
+    const plan::Prices prices =
+        plan::best_prices(offers, {wanted.alcohol, wanted.alcohol, edge ? -plan::tolerance : 0.0});
+    return {prices.alcohol - prices.room * mass_per_alcohol, prices.room};
 }
 
 // The shares that these prices prove to be best, if they do: a part worth more than its alcohol and
 // mass at those prices belongs whole into every best plan, one worth less not at all; where the two
 // are equal, to `rounding`, the best plans differ and the order of the jars decides.
 std::optional<std::vector<double>> proven_shares(const std::vector<Part>& parts,
-                                                 const Wanted& wanted, const Prices& prices,
+                                                 const Wanted& wanted, const MassPrices& prices,
                                                  double rounding) {
     std::vector<double> shares(parts.size(), 0.0);
     std::vector<std::size_t> tied;
@@ -164,8 +160,7 @@ std::optional<std::vector<double>> proven_shares(const std::vector<Part>& parts,
 BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish) {
     const std::vector<Part> parts = plan::usable_parts(jars, wish);
     // Of a jar that holds far more than is wished only a part can ever go in. That part is the
-    // variable, so that no coefficient is above 1: the tolerances here and the library's are
-    // absolute.
+    // variable, so that no coefficient is above 1: the tolerances here are absolute.
     std::vector<Part> portions = parts;
     std::vector<double> portion_of_part;
     double alcohol = 0.0;
@@ -177,7 +172,7 @@ BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish) 
         alcohol += portion.alcohol;
     }
     const Wanted wanted{std::fmin(1.0, alcohol), std::fmax(1.0, plan::least_mass(portions))};
-    const Prices prices = best_prices(portions, wanted);
+    const MassPrices prices = best_mass_prices(portions, wanted);
     // Steep prices (jars of nearly one strength) want a narrow notion of a tie.
     for (const double rounding : {1e-9, 1e-11, 1e-13})
         if (auto shares = proven_shares(portions, wanted, prices, rounding)) {

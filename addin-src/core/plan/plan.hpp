@@ -32,7 +32,7 @@ BlendPlan plan_same_share(const std::vector<PlanJar>& jars, const BlendWish& wis
 // plans the one that takes the most of the first jar, among these the most of the second, and so
 // on.
 //
-// The optimum is the library's, and is proven by its row prices (duality) before it is returned.
+// Proven by its two prices (duality, prices.hpp) before it is returned.
 BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish);
 
 // Each jar in whole or not at all; the volume asked up to 5 % more, at target. First the least sum

@@ -1,6 +1,6 @@
 // Whole jars: a mixed-integer programme, exact in whole numbers.
 //
-// The library solves the linear relaxation. Its prices bound from below what any choice of jars
+// The prices of the plan in parts (prices.hpp) bound from below what any choice of jars
 // costs: bound + the sum of the deviations of the jars that are not as in the relaxed optimum. So a
 // search through every choice whose deviations stay within a gap proves its best to be the best of
 // all as soon as that costs no more than bound + gap. Such choices are listed for the two halves of
@@ -10,8 +10,8 @@
 #include "core/plan/plan.hpp"
 
 #include "core/base/refusal.hpp"
-#include "core/plan/linear_programme.hpp"
 #include "core/plan/parts.hpp"
+#include "core/plan/prices.hpp"
 #include "core/plan/search.hpp"
 #include "texts.hpp"
 
@@ -53,41 +53,28 @@ struct Programme {
 // Lower bound and deviations from the relaxation, all in terms of the wish and of the greatest
 // preference; `costs` counts one of these.
 void bound_by_relaxation(Programme& programme, const std::vector<Part>& parts, double costs) {
-    LinearProgramme relaxation;
-    relaxation.rows.resize(2);
+    std::vector<plan::Offer> offers;
     for (const Item& item : programme.items) {
         const Part& part = parts[item.part];
-        relaxation.cost.push_back((1.0 - part.preference) * part.alcohol);
-        relaxation.rows[0].coefficient.push_back(part.alcohol);
-        relaxation.rows[1].coefficient.push_back(part.alcohol - part.mass);
+        offers.push_back(
+            {part.alcohol, part.alcohol - part.mass, (part.preference - 1.0) * part.alcohol});
     }
     // Wider than the search's own limits, so that the bound holds for them.
-    const double low = 1.0 - 2.0 * plan::tolerance;
-    const double high = 1.0 + most_excess + 2.0 * plan::tolerance;
-    const double room = -2.0 * plan::tolerance;
-    relaxation.rows[0].low = low;
-    relaxation.rows[0].high = high;
-    relaxation.rows[1].low = room;
-    relaxation.rows[1].high = HUGE_VAL;
-
-    std::vector<double> prices{0.0, 0.0}; // a bound, too: that of no constraint at all
-    try {
-        prices = row_prices(relaxation);
-    } catch (const Refusal&) {
-        // Impossible even in parts, or nearly so: the search finds out.
-    }
-    prices[1] = std::fmax(prices[1], 0.0);
-    double bound = prices[0] * (prices[0] > 0.0 ? low : high) + prices[1] * room;
+    const plan::Demand demand{1.0 - 2.0 * plan::tolerance,
+                              1.0 + most_excess + 2.0 * plan::tolerance, -2.0 * plan::tolerance};
+    const plan::Prices prices = plan::best_prices(offers, demand);
+    double worth = prices.alcohol * (prices.alcohol > 0.0 ? demand.high : demand.low) -
+                   prices.room * demand.room; // at most, of any choice
     for (std::size_t i = 0; i < programme.items.size(); ++i) {
-        const double reduced = relaxation.cost[i] - prices[0] * relaxation.rows[0].coefficient[i] -
-                               prices[1] * relaxation.rows[1].coefficient[i];
+        const plan::Offer& offer = offers[i];
+        const double gain = offer.worth - prices.alcohol * offer.alcohol + prices.room * offer.room;
         Item& item = programme.items[i];
-        item.in_bound = reduced < 0.0;
-        item.deviation = static_cast<Count>(std::fabs(reduced) * costs);
-        bound += std::fmin(reduced, 0.0);
+        item.in_bound = gain > 0.0;
+        item.deviation = static_cast<Count>(std::fabs(gain) * costs);
+        worth += std::fmax(gain, 0.0);
     }
     // Less a margin for the rounding of all this.
-    programme.bound = static_cast<Count>(std::fmax((bound - 1e-11) * costs, 0.0));
+    programme.bound = static_cast<Count>(std::fmax((-worth - 1e-11) * costs, 0.0));
 }
 
 Programme programme_of(const std::vector<PlanJar>& jars, const BlendWish& wish,

@@ -1,6 +1,5 @@
 #include "uno/menu/commands.hpp"
 
-#include "core/plan/linear_programme.hpp"
 #include "uno/text/version.hpp"
 
 namespace jarbook::menu {
@@ -43,13 +42,8 @@ Outcome about(const Situation&, const Request&) {
         "Jarbook " +
         version +
         ": Mozilla Public License 2.0. No warranty.\n"
-        "Packed with it, and unchanged: " +
-        solver_name() +
-        " (Michel Berkelaar, Jeroen Dirks, Kjell Eikland, Peter Notebaert), which solves the "
-        "blend plan; GNU Lesser General Public License, version 2.1 or later. It calls COLAMD of "
-        "SuiteSparse (Timothy A. Davis); BSD licence.\n"
-        "The package holds all three texts: LICENSE, NOTICE (where lp_solve's source is, and how "
-        "to build Jarbook with another version of it) and licences/LGPL-2.1.txt.";
+        "Parts of Boost's headers are compiled into it; Boost Software License 1.0.\n"
+        "The package holds LICENSE and NOTICE.";
     return outcome;
 }
 
