@@ -4,7 +4,7 @@
     make_workbooks.py CATALOGUE_FOLDER VERSION OUT_FOLDER [RUNS]
 
 writes jarbook-run-log.ots (the blank run log) and jarbook-worked-example.ods; with RUNS also
-many-runs.ods, the example's runs over and over until there are so many, to measure with. Python's
+many-runs.ods, the season of the example's house over and over until there are so many, to measure with. Python's
 standard library only; the same sources give the same bytes.
 """
 import pathlib
@@ -44,12 +44,13 @@ def run_log(version, catalogue):
 
 def worked_example(version, catalogue):
     book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()))
-    book.name_cells("RunSummary", book.sheets[1], layout.names["run_summary"])
+    first = next(sheet for sheet in book.sheets if sheet.name == "Run 1")
+    book.name_cells("RunSummary", first, layout.names["run_summary"])
     return book
 
 
 def many_runs(version, catalogue, count):
-    runs = [data for _, data in season.runs()]
+    runs = [data for name, data in season.runs() if name.startswith("Run ")]
     return whole(version, f"{count} runs", catalogue,
                  {f"Run {i + 1}": runs[i % len(runs)] for i in range(count)})
 

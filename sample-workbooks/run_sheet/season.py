@@ -1,4 +1,5 @@
-"""Reads the invented runs of the worked example: data/season.toml and one CSV of jars a run."""
+"""Reads the invented runs of the worked example: of a little pot (data/little-pot.toml) and of a house
+(data/season.toml), with one CSV of jars per run."""
 import csv
 import datetime
 import pathlib
@@ -23,9 +24,14 @@ def _jars(path):
         return [{key: _jar_value(key, text) for key, text in row.items()} for row in csv.DictReader(file)]
 
 
+# Description, and how the files of the jars are called
+SEASONS = (("little-pot.toml", "little-pot-{}.csv"), ("season.toml", "run-{}.csv"))
+
+
 def runs():
-    """(name of the sheet, data for runsheet.add) for each run, in order."""
-    season = tomllib.loads((FOLDER / "season.toml").read_text(encoding="utf-8"))
-    for number, run in enumerate(season["run"], 1):
-        data = season["house"] | run | {"jars": _jars(FOLDER / f"run-{number}.csv")}
-        yield data.pop("name"), data
+    """(name of the sheet, data for the run sheet) for each run, in the order of the sheets."""
+    for description, jars in SEASONS:
+        season = tomllib.loads((FOLDER / description).read_text(encoding="utf-8"))
+        for number, run in enumerate(season["run"], 1):
+            data = season["house"] | run | {"jars": _jars(FOLDER / jars.format(number))}
+            yield data.pop("name"), data

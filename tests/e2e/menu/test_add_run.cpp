@@ -143,8 +143,8 @@ TEST_F(AddRun, TheNextNumberWhateverTheSheetsAreCalled) {
     ASSERT_TRUE(add(season).done);
     const auto names = season.sheet_names();
     ASSERT_EQ(names.size(), before.size() + 2);
-    EXPECT_EQ(names[9], "Run 9");
-    EXPECT_EQ(names[10], "Run 10");
+    EXPECT_EQ(names[12], "Run 9");
+    EXPECT_EQ(names[13], "Run 10");
     // The chart over the runs has grown with the register.
     const auto grown = drawn(season.sheet("Runs"));
     ASSERT_EQ(grown.size(), charts.size());
