@@ -270,6 +270,31 @@ TEST_F(PlainCopy, GuideSaysWhatTheWorkbookIs) {
     }
 }
 
+// What README says of a workbook of ours in an office without the extension.
+TEST_F(PlainCopy, WithoutTheExtensionNothingIsLost) {
+    constexpr int unknown_name = 525; // #NAME?
+    cell("A1").set_formula("=SPIRIT.STRENGTH(50;10)");
+    const double strength = cell("A1").number();
+    for (const Format& format : formats) {
+        const fs::path stored = folder() / (std::string("ours.") + format.ending);
+        document().save(stored);
+        {
+            office::Document without = bare_office().open(stored);
+            const office::Cell there = without.sheet(0).cell("A1");
+            if (format.filter == std::string("calc8"))
+                EXPECT_EQ(there.error(), unknown_name);
+            else
+                EXPECT_TRUE(is_same(there.number(), strength)) << "the last value";
+            without.hard_recalculate();
+            EXPECT_EQ(there.error(), unknown_name);
+            without.save(stored);
+        }
+        office::Document again = shared_office().open(stored);
+        again.hard_recalculate();
+        EXPECT_EQ(again.sheet(0).cell("A1").number(), strength) << format.ending;
+    }
+}
+
 TEST_F(PlainCopy, AProtectedSheetStaysSo) {
     sheet().range("A1:B3").set_values({{50.0, 10.0}, {60.0, 15.0}, {70.0, 20.0}});
     cell("C1").set_formula("=SPIRIT.STRENGTH(A1;B1)");
