@@ -18,7 +18,7 @@ from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
 from sheets import functions, guide, looks, printed, runs as register  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
-RUN_SCALE = 81
+RUN_SCALE = 90
 
 
 def workbook(version, title):

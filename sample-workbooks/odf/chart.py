@@ -8,8 +8,10 @@ class Series:
     say how far up and down from each point a bar goes."""
 
     def __init__(self, values, label, x=None, symbol=None, colour="#333333", line=None, dash=None,
-                 size=2.6, column=False, secondary=False, bars=None):
+                 size=2.6, column=False, secondary=False, bars=None, quiet=False):
+        """A `quiet` one does not appear in the legend."""
         self.values, self.label, self.x, self.symbol, self.bars = values, label, x, symbol, bars
+        self.quiet = quiet
         self.colour, self.line, self.dash, self.size = colour, line, dash, size
         self.column, self.secondary = column, secondary
 
@@ -28,7 +30,8 @@ class Chart:
     """kind "scatter" (x and y) or "line" (categories). Anchored to a cell, as far as `to`."""
 
     def __init__(self, name, kind, title, series, x_axis, y_axis, width, height, categories=None,
-                 second_axis=None, description=""):
+                 second_axis=None, description="", legend="end"):
+        self.legend = legend
         self.name, self.kind, self.title, self.series = name, kind, title, series
         self.x_axis, self.y_axis, self.second_axis = x_axis, y_axis, second_axis
         self.width, self.height, self.categories = width, height, categories
@@ -138,7 +141,7 @@ class Chart:
             "chart:style-name": self._series_style(series),
             "chart:values-cell-range-address": ref(series.values),
             "chart:label-cell-address": ref(series.label),
-            "chart:class": kind,
+            "chart:class": kind, "loext:hide-legend": "true" if series.quiet else None,
             "chart:attached-axis": "secondary-y" if series.secondary else "primary-y"}, domain)
 
     def _chart(self):
@@ -146,7 +149,8 @@ class Chart:
             None, None, _LETTERS | {"fo:font-size": "9pt", "fo:font-weight": "bold"})},
             tag("text:p", None, text(self.title)))
         legend = tag("chart:legend", {
-            "chart:legend-position": "end", "style:legend-expansion": "high",
+            "chart:legend-position": self.legend,
+            "style:legend-expansion": "high" if self.legend == "end" else "wide",
             "chart:style-name": self._style(None, {"draw:stroke": "none", "draw:fill": "none"}, _LETTERS)})
         plot = self._style({"chart:include-hidden-cells": "true", "chart:treat-empty-cells": "leave-gap",
                             "chart:auto-position": "true", "chart:auto-size": "true"})

@@ -10,6 +10,7 @@ _CELL = r"\$?[A-Z]{1,3}\$?[0-9]+"
 _TOKEN = re.compile(
     r'(?P<string>"(?:[^"]|"")*")'
     r"|(?P<function>SPIRIT\.[A-Z]+(?=\())"
+    r"|(?P<later>TEXTJOIN(?=\())"
     r"|(?P<sheet>\$?(?:'(?:[^']|'')+'|[A-Za-z_][A-Za-z0-9_]*)\.)(?P<there>" + _CELL + r"(?::" + _CELL + r")?)"
     r"|(?<![A-Za-z0-9_.$])(?P<here>" + _CELL + r"(?::" + _CELL + r")?)(?![A-Za-z0-9_(])")
 
@@ -24,6 +25,8 @@ def _stored(match):
         return match["string"]
     if match["function"]:
         return "ORG.JARBOOK." + match["function"]
+    if match["later"]:  # not in OpenDocument 1.3
+        return "COM.MICROSOFT." + match["later"]
     if match["there"]:
         sheet = match["sheet"]
         return _range(sheet if sheet.startswith("$") else "$" + sheet, match["there"])

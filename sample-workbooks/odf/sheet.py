@@ -15,6 +15,13 @@ class Cell:
         self.validation, self.array, self.drawing, self.link = validation, array, drawing, link
 
 
+class Fold:
+    """Rows or columns (counted from 1) that an outline sign folds and unfolds."""
+
+    def __init__(self, first, last, folded):
+        self.first, self.last, self.folded = first, last, folded
+
+
 class Sheet:
     """Cells are addressed as a person does: sheet.put("C7", ...)."""
 
@@ -24,6 +31,7 @@ class Sheet:
         self.cells, self.covered, self.widths, self.heights = {}, set(), {}, {}
         self.breaks, self.names, self.conditions, self.print_range = set(), {}, [], None
         self.title_rows, self.frozen_rows, self.cursor = None, 0, "A1"
+        self.row_folds, self.column_folds = [], []
         self.default_height = 4.5
 
     # --- filling -------------------------------------------------------------------------------
@@ -70,6 +78,12 @@ class Sheet:
     def name_cell(self, name, address):
         """A name of this sheet alone."""
         self.names[name] = address
+
+    def fold_rows(self, first, last, folded=True):
+        self.row_folds.append(Fold(first, last, folded))
+
+    def fold_columns(self, first, last, folded=True):
+        self.column_folds.append(Fold(column_number(first) + 1, column_number(last) + 1, folded))
 
     def reference(self, cells):
         """'Run 1'.A1 or 'Run 1'.A1:'Run 1'.B9, as attributes of the file want it."""
@@ -130,33 +144,65 @@ class Sheet:
             count = 1
         return "".join(out)
 
+    @staticmethod
+    def _folded(elements, folds, kind):
+        """Elements of rows or columns, those of a fold inside its group."""
+        out, inside = [], []
+        fold_at = {i: fold for fold in folds for i in range(fold.first, fold.last + 1)}
+        for i, element in enumerate(elements, 1):
+            fold = fold_at.get(i)
+            if not fold:
+                out.append(element)
+                continue
+            inside.append(element)
+            if i == fold.last:
+                out.append(tag(f"table:table-{kind}-group",
+                               {"table:display": "false" if fold.folded else None}, *inside))
+                inside = []
+        return out
+
+    @staticmethod
+    def _hidden(folds):
+        return {i for fold in folds if fold.folded for i in range(fold.first, fold.last + 1)}
+
     def _rows(self, last_row, last_column):
-        automatic = self.book.automatic
-        out, title = [], []
+        automatic, hidden = self.book.automatic, self._hidden(self.row_folds)
+        elements = []
         for row in range(1, last_row + 1):
             style = automatic.row(self.heights.get(row, self.default_height), row in self.breaks)
-            element = tag("table:table-row", {"table:style-name": style},
-                          self._row_cells(row, last_column))
-            if self.title_rows and self.title_rows[0] <= row <= self.title_rows[1]:
-                title.append(element)
-                if row == self.title_rows[1]:
-                    out.append(tag("table:table-header-rows", None, *title))
-            else:
-                out.append(element)
-        return "".join(out)
+            elements.append(tag("table:table-row", {
+                "table:style-name": style, "table:visibility": "collapse" if row in hidden else None},
+                self._row_cells(row, last_column)))
+        if self.title_rows:
+            first, last = self.title_rows
+            title = tag("table:table-header-rows", None, *elements[first - 1:last])
+            # One element for these rows keeps the count of the others.
+            elements[first - 1:last] = [title] + [""] * (last - first)
+        return "".join(self._folded(elements, self.row_folds, "row"))
 
     def _columns(self, last_column):
         # Alike ones as one: the office sets the width of each entry by itself.
-        styles = [self.book.automatic.column(self.widths.get(column, 20))
-                  for column in range(last_column + 1)]
-        out = []
-        for style, alike in groupby(styles):
+        hidden = self._hidden(self.column_folds)
+        fold_of = {i: n for n, fold in enumerate(self.column_folds) for i in range(fold.first, fold.last + 1)}
+        columns = [(self.book.automatic.column(self.widths.get(column, 20)), fold_of.get(column + 1))
+                   for column in range(last_column + 1)]
+        out, column = [], 0
+        for (style, fold), alike in groupby(columns):
             count = len(list(alike))
-            out.append(tag("table:table-column", {
+            column += count
+            out.append((fold, tag("table:table-column", {
                 "table:style-name": style,
                 "table:number-columns-repeated": count if count > 1 else None,
-                "table:default-cell-style-name": "Default"}))
-        return "".join(out)
+                "table:visibility": "collapse" if column in hidden else None,
+                "table:default-cell-style-name": "Default"})))
+        whole = []
+        for fold, entries in groupby(out, key=lambda entry: entry[0]):
+            inside = "".join(element for _, element in entries)
+            if fold is not None:
+                inside = tag("table:table-column-group", {
+                    "table:display": "false" if self.column_folds[fold].folded else None}, inside)
+            whole.append(inside)
+        return "".join(whole)
 
     def _names(self):
         if not self.names:

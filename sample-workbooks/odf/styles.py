@@ -51,16 +51,22 @@ def _map(condition, style):
 
 def number_format(name, code):
     """The data style of a code: 0, 0.0 ..., 0%, 0.0%, +0.0 (signed), 0|- (zero as a dash), date,
-    time, general. No language is named: the numbers follow the locale in which the file is opened.
+    time, hours (of a day's fraction), general. No language is named: the numbers follow the locale in which the file is opened.
     """
     if code == "general":
         return _number_style(name, tag("number:number", {"number:min-integer-digits": 1}))
-    if code == "date":
-        parts = (tag("number:day", {"number:style": "long"}), tag("number:text", None, "."),
-                 tag("number:month", {"number:style": "long"}), tag("number:text", None, "."),
-                 tag("number:year", {"number:style": "long"}))
-        return tag("number:date-style", {"style:name": name, "number:automatic-order": "true",
-                                         "number:format-source": "fixed"}, *parts)
+    if code == "date":  # year-month-day wherever it is opened
+        def dash():
+            return tag("number:text", None, "-")
+
+        parts = (tag("number:year", {"number:style": "long"}), dash(),
+                 tag("number:month", {"number:style": "long"}), dash(),
+                 tag("number:day", {"number:style": "long"}))
+        return tag("number:date-style", {"style:name": name}, *parts)
+    if code == "hours":  # h:mm, also more than a day
+        return tag("number:time-style", {"style:name": name, "number:truncate-on-overflow": "false"},
+                   tag("number:hours"), tag("number:text", None, ":"),
+                   tag("number:minutes", {"number:style": "long"}))
     if code == "time":
         return tag("number:time-style", {"style:name": name},
                    tag("number:hours", {"number:style": "long"}), tag("number:text", None, ":"),

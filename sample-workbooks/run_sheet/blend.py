@@ -1,91 +1,105 @@
-"""Section 5, Blend and bottle: the jars kept, water by volume and by mass, bottles, the label."""
-from . import layout as L
+"""After: the jars used, water by volume and by mass, bottles and label."""
+from . import layout as L, read
 from .layout import at, jars
 from .pad import blank_if, empty
+from .texts import T, say
 
-TAKEN = f"{jars(L.TAKE)};{jars(L.STRENGTH)}"
+TAKEN = f"{jars(L.TAKEN)};{jars(L.STRENGTH)}"
+WISH, STRENGTH, WHOLE = (read.used(name) for name in ("wished_volume", "bottling_strength", "whole_jars"))
+WIDTH = read.PLAN_WIDTH
 # Beside the page: lot and water as two lists, for the blend of both
-SPIRIT_ROW, WATER_ROW = L.AFTER_LINE, L.AFTER_LINE + 1
+SPIRIT_ROW, WATER_ROW = L.BLEND_LINE, L.BLEND_LINE + 1
+LOTS = f"$W${SPIRIT_ROW}:$W${WATER_ROW};$X${SPIRIT_ROW}:$X${WATER_ROW}"
+# A jar whose use is not clear makes the blend wait.
+UNCLEAR = f"COUNT({jars(L.WEIGHT)})<{at.jars_complete}"
+ALCOHOL_USED = f'SUMIF({jars(L.WEIGHT)};">0";{jars(L.ALCOHOL)})'
+
+
+def plan(pad):
+    """All of the plan in one cell, as a text: rows may be inserted between the jars."""
+    made = (f'SPIRIT.BLENDPLAN({jars(L.VOLUME)};{jars(L.STRENGTH)};{WISH}*1000;{STRENGTH};{jars(L.WEIGHT)};'
+            f'{WHOLE}="yes")')
+    pad.aside(L.names["plan_text"], blank_if(f"{at.jars_ready}=0", UNCLEAR, *empty(WISH, STRENGTH, WHOLE)) +
+              f'IFERROR(TEXTJOIN("";FALSE();LEFT({made}&REPT(" ";{WIDTH});{WIDTH}));""))', None,
+              array=L.names["plan_text"])
 
 
 def lot(pad):
-    wait = blank_if(f"{at.jars_ready}=0", f"SUM({jars(L.WEIGHT)})=0")
-    lines = (
-        ("bottling_strength", "Bottling strength", None, "0.0", "% vol"),
-        ("wished_volume", "Volume wanted, or all", None, "0.00", "L"),
-        ("whole_jars", "Only whole jars for it", None, None, "yes or no"),
-        ("kept_volume", "Jars taken, together", wait + f"SPIRIT.BLENDVOLUME({TAKEN})/1000)", "0.00", "L at 20 °C"),
-        ("kept_strength", "their strength", wait + f"SPIRIT.BLENDSTRENGTH({TAKEN}))", "0.00", "% vol"),
-        ("product_water", "Water to add", blank_if(*empty(at.kept_volume, at.bottling_strength)) +
-         f'IF({at.wished_volume}="";SPIRIT.WATERTOADD({at.kept_volume};{at.kept_strength};'
-         f"{at.bottling_strength});$AD${L.JAR_END + 1}/1000))", "0.00", "L at 20 °C"),
-        ("product_water_mass", "the same water, weighed", blank_if(*empty(at.product_water)) +
-         f"SPIRIT.MASS({at.product_water};0))", "0.00", "kg"),
-        ("product_volume", "Finished spirit", blank_if(*empty(at.kept_volume)) +
-         f"SPIRIT.BLENDVOLUME($W${SPIRIT_ROW}:$W${WATER_ROW};$X${SPIRIT_ROW}:$X${WATER_ROW}))", "0.00",
-         "L at 20 °C"),
-        ("product_strength", "its strength", blank_if(*empty(at.kept_volume)) +
-         f"SPIRIT.BLENDSTRENGTH($W${SPIRIT_ROW}:$W${WATER_ROW};$X${SPIRIT_ROW}:$X${WATER_ROW}))", "0.00",
-         "% vol"))
-    for i, (name, label, formula, fmt, unit) in enumerate(lines):
-        row = L.AFTER_LINE + i
-        pad.label(f"I{row}", f"K{row}", label)
-        if formula:
-            pad.result(name, formula, fmt,
-                       style="Jarbook result" if name in ("product_water", "product_volume") else "Jarbook computed")
-        else:
-            pad.entry(name, fmt)
-        pad.unit(f"M{row}", unit)
-    aside = dict(style="Jarbook aside", fmt="0.000")
-    pad.computed(f"W{SPIRIT_ROW}", blank_if(*empty(at.kept_volume)) + f"{at.kept_volume})", **aside)
-    pad.computed(f"X{SPIRIT_ROW}", blank_if(*empty(at.kept_strength)) + f"{at.kept_strength})", **aside)
-    pad.computed(f"W{WATER_ROW}", blank_if(*empty(at.product_water)) + f"{at.product_water})", **aside)
-    pad.computed(f"X{WATER_ROW}", blank_if(*empty(at.product_water)) + "0)", **aside)
+    pad.band(L.BLEND, "blend")
+    wait = blank_if(f"{at.jars_ready}=0", UNCLEAR, f"SUM({jars(L.WEIGHT)})=0", f"COUNT({jars(L.TAKEN)})<{at.jars_complete}")
+    for i, (name, unit, fmt) in enumerate((("bottling_strength", "strength", "0.0"), ("wished_volume", "blank_all", "0.00"),
+                                           ("whole_jars", "yes_no", None))):
+        pad.line(L.BLEND_LINE + i, name, unit, fmt=fmt, text=fmt is None)
+    row = L.BLEND_LINE
+    pad.line(row, "kept_volume", "litre20", wait + f"SPIRIT.BLENDVOLUME({TAKEN})/1000)")
+    pad.line(row + 1, "kept_strength", "strength", wait + f"SPIRIT.BLENDSTRENGTH({TAKEN}))")
+    water = read.planned(f"ROWS({jars(L.VOLUME)})")
+    pad.line(row + 2, "product_water", "litre20", blank_if(*empty(at.kept_volume, STRENGTH)) +
+             f'IF({WISH}="";IF({STRENGTH}>{at.kept_strength};"";SPIRIT.WATERTOADD({at.kept_volume};{at.kept_strength};'
+             f'{STRENGTH}));{water}/1000))', bold=True)
+    pad.line(row + 3, "product_water_mass", "kilogram", blank_if(*empty(at.product_water)) + f"SPIRIT.MASS({at.product_water};0))")
+    waits = blank_if(*empty(at.kept_volume), *read.usable("bottling_strength", "wished_volume"),
+                     f'AND({STRENGTH}<>"";{at.product_water}="")')
+    pad.line(row, "product_volume", "litre20", waits + f"SPIRIT.BLENDVOLUME({LOTS}))", bold=True)
+    pad.line(row + 1, "product_strength", "strength", waits + f"SPIRIT.BLENDSTRENGTH({LOTS}))")
+    for column, cells in (("W", (at.kept_volume, at.product_water)), ("X", (at.kept_strength, None))):
+        for line, cell in zip((SPIRIT_ROW, WATER_ROW), cells):
+            pad.aside(f"{column}{line}", blank_if(*empty(cell or at.product_water)) + f"{cell or 0})", "0.000")
+
+
+def jar_by_jar(pad):
+    row = L.TAKE
+    pad.sheet.heights |= {row: 9, L.WISH: 5}
+    pad.label(f"A{row}", f"C{row}", "take")
+    taken = jars(L.TAKEN)
+    one = say("jar_take", jar=f"{jars('A')}", amount=f'TEXT({taken};"0")')
+    pad.result("take_list", f'IF(NOT(ISNUMBER({at.kept_volume}));"";TEXTJOIN(",  ";TRUE();IF(IFERROR(1*{taken};0)>0;{one};"")))', None, to=f"N{row}", style="Jarbook computed text", array=L.names["take_list"])
+    shown = 'TEXT({};"0.00")'.format
+    best = f"{ALCOHOL_USED}/10/{STRENGTH}"   # L at the strength wanted: mL of pure alcohol over % vol
+    text = (f'IF(OR({at.jars_ready}=0;{ALCOHOL_USED}=0);"";IF({UNCLEAR};{say("use_waits")};'
+            f'IF({STRENGTH}="";IF({WISH}="";"";{say("wish_strength_needed")});'
+            f'IF({WISH}="";IF({at.kept_strength}="";"";IF({STRENGTH}>{at.kept_strength};{say("wish_weaker", wish=STRENGTH)};""));'
+            f'IF({at.plan_text}<>"";"";IF({best}<{WISH};'
+            f'{say("wish_volume", volume=shown(best), strength=STRENGTH, wish=WISH)};IF({WHOLE}="yes";'
+            f'{say("wish_whole", wish=WISH, most=shown(f"1.05*{WISH}"), strength=STRENGTH)};'
+            f'{say("wish_weaker", wish=STRENGTH)}))))))')
+    pad.result("wish_check", text, None, to=f"N{L.WISH}", style="Jarbook look")
+    pad.sheet.condition(L.names["wish_check"], f'LEN({L.names["wish_check"]})>0', "Jarbook query look")
 
 
 def bottles(pad):
-    measured = empty(at.bottled_reading, at.bottled_temperature)
-    lines = (
-        ("bottle_size", "Bottle", None, "0", "mL"),
-        ("bottles", "Bottles", blank_if(*empty(at.product_volume, at.bottle_size)) +
-         f"INT({at.product_volume}*1000/{at.bottle_size}+1E-9))", "0", "full"),
-        ("bottles_rest", "left over", blank_if(*empty(at.bottles)) +
-         f"{at.product_volume}*1000-{at.bottles}*{at.bottle_size})", "0", "mL"),
-        ("label_tolerance", "Label, tolerance ±", None, "0.00", "% vol"),
-        ("bottled_reading", "Reading, a day after", None, "0.0", "% vol"),
-        ("bottled_temperature", "Temperature", None, "0.0", "°C"),
-        ("bottled_strength", "Strength, measured", blank_if(*measured) +
-         f"SPIRIT.STRENGTH({at.bottled_reading};{at.bottled_temperature}))", "0.00", "% vol"),
-        ("bottled_uncertainty", "uncertain by ± (k = 2)",
-         blank_if(*measured, *empty(at.reading_tolerance, at.temperature_tolerance)) +
-         f"SPIRIT.UNCERTAINTY({at.bottled_reading};{at.bottled_temperature};{at.reading_tolerance};"
-         f"{at.temperature_tolerance}))", "0.00", "% vol"))
-    for i, (name, label, formula, fmt, unit) in enumerate(lines):
-        row = L.AFTER_LINE + i
-        pad.label(f"N{row}", f"O{row}", label)
-        if formula:
-            pad.result(name, formula, fmt, style="Jarbook result" if name == "bottles" else "Jarbook computed")
-        else:
-            pad.entry(name, fmt)
-        pad.unit(f"Q{row}", unit)
-    off = f"ABS({at.bottled_strength}-{at.bottling_strength})"
-    pad.result("label_verdict",
-               blank_if(*empty(at.bottled_strength, at.bottled_uncertainty, at.bottling_strength, at.label_tolerance)) +
-               f'IF({off}+{at.bottled_uncertainty}<={at.label_tolerance};"Within the label\'s tolerance.";'
-               f'IF({off}-{at.bottled_uncertainty}>{at.label_tolerance};"Outside the label\'s tolerance.";'
-               f'"Cannot be told with these instruments.")))', None,
-               to=f"Q{L.AFTER_LINE + 8}", style="Jarbook computed text")
+    pad.band(L.BOTTLE, "bottle", "bottle_hint")
+    row = L.BOTTLE_LINE
+    size, tolerance, reading, degrees = (read.used(name) for name in (
+        "bottle_size", "label_tolerance", "bottled_reading", "bottled_temperature"))
+    for i, (name, unit, fmt) in enumerate((("bottle_size", "millilitre", "0"), ("label_tolerance", "strength", "0.00"),
+                                           ("bottled_reading", "strength", "0.0"), ("bottled_temperature", "celsius", "0.0"))):
+        pad.line(row + i, name, unit, fmt=fmt)
+    measured = empty(reading, degrees)
+    mine, warm = read.used("reading_tolerance"), read.used("temperature_tolerance")
+    pad.line(row, "bottles", "full", blank_if(*empty(at.product_volume, size)) +
+             f"INT({at.product_volume}*1000/{size}+1E-9))", "0", bold=True)
+    pad.line(row + 1, "bottles_rest", "millilitre", blank_if(*empty(at.bottles)) +
+             f"ROUND({at.product_volume}*1000-{at.bottles}*{size};6))", "0")
+    pad.line(row + 2, "bottled_strength", "strength", blank_if(*measured) + f"SPIRIT.STRENGTH({reading};{degrees}))")
+    unsure = f"SPIRIT.UNCERTAINTY({reading};{degrees};{{}};{warm})".format
+    pad.line(row + 3, "bottled_uncertainty", "strength", blank_if(*measured, *empty(mine, warm)) + unsure(mine) + ")")
+    off, limit, doubt = f"ABS({at.bottled_strength}-{STRENGTH})", tolerance, at.bottled_uncertainty
+    # The part of the alcoholometer grows with its tolerance, the others stay: squares add.
+    room, least = f"({limit}-{off})^2", f"{unsure('0.001')}^2"
+    needed = f"{mine}*SQRT(({room}-{least})/({doubt}^2-{least}))"
+    cannot = (f"IF(OR({off}>={limit};{room}<={least});{say('label_never')};"
+              f"{say('label_cannot', needed=f'''TEXT(ROUNDDOWN({needed};2);{chr(34)}0.00{chr(34)})''')})")
+    pad.result("label_verdict", blank_if(*empty(at.bottled_strength, doubt, STRENGTH, tolerance)) +
+               f'IF({off}+{doubt}<={limit};{say("label_within")};IF({off}-{doubt}>{limit};{say("label_outside")};{cannot})))',
+               None, to=f"N{row + 3}", style="Jarbook computed text")
     cell = L.names["label_verdict"]
-    pad.sheet.condition(cell, f'LEFT({cell};6)="Outsid"', "Jarbook query")
-    pad.sheet.condition(cell, f'LEFT({cell};6)="Cannot"', "Jarbook query")
-    pad.sheet.condition(cell, f'LEFT({cell};6)="Within"', "Jarbook good")
+    pad.sheet.condition(cell, f'AND({cell}<>"";{cell}<>{say("label_within")})', "Jarbook query")
+    pad.sheet.fold_rows(row, row + 3, not pad.data.get("bottle_size"))
 
 
 def fill(pad):
-    pad.section(f"I{L.AFTER}", f"Q{L.AFTER}", "5  Blend and bottle")
-    for first, last, text in (("I", "K", "The lot"), ("L", None, ""), ("M", None, ""),
-                              ("N", "O", "Bottles and label"), ("P", None, ""), ("Q", None, "")):
-        pad.heading(f"{first}{L.AFTER_HEAD}", text, f"{last}{L.AFTER_HEAD}" if last else None,
-                    paragraph={"fo:text-align": "start"})
+    plan(pad)
     lot(pad)
+    jar_by_jar(pad)
     bottles(pad)

@@ -1,91 +1,140 @@
-"""Section 1, Charge: lots, water to the wished strength, the botanical bill."""
-from . import layout as L
-from .layout import at
+"""Before: the lots, water to the strength wanted, the charge; botanicals in the fold."""
+from . import layout as L, read
+from .entries import LOT_KINDS  # noqa: F401  (the list that lot_kind offers)
+from .layout import at, fixed
 from .pad import blank_if, empty
+from .texts import T, say
+
+INPUTS = ((L.KNOWN, "lot_known", "known", "0.00"), (L.LOT_VOLUME, "lot_volume", "volume", "0.00"),
+          (L.LOT_READING, "lot_reading", "reading", "0.0"), (L.LOT_TEMPERATURE, "lot_temperature", "temperature", "0.0"),
+          (L.LOT_NAME, "lot_name", "lot", None), (L.LOT_KIND, "lot_kind", "kind", None))
+
+
+def headings(pad):
+    row = L.LOT_HEAD
+    pad.sheet.heights |= {row: 8.5, L.LOT_TOP: 0.7, L.LOT_FOOT: 0.7}
+    for column, key in (("A", "lot"), (L.KNOWN, "lot_known"), (L.LOT_VOLUME, "lot_volume"),
+                        (L.LOT_READING, "reading"), (L.LOT_TEMPERATURE, "temperature"), (L.LOT_NAME, "lot_name"),
+                        (L.LOT_KIND, "lot_kind"), (L.LOT_STRENGTH, "lot_strength"), (L.LOT_AT20, "lot_at20"),
+                        (L.LOT_ALCOHOL, "lot_alcohol"), (L.LOT_CHECK, "check")):
+        pad.heading(f"{column}{row}", T["heading"][key])
+    for column in ("G", "I", "M"):
+        pad.heading(f"{column}{row}", "")
+    for row in (L.LOT_TOP, L.LOT_FOOT):
+        for column in "ABCDEFGH":
+            pad.sheet.put(f"{column}{row}")
+
+
+def _what_counts(pad, row):
+    known, volume, reading, degrees = (read.lot(c, row) for c in (
+        L.KNOWN, L.LOT_VOLUME, L.LOT_READING, L.LOT_TEMPERATURE))
+    boiler = read.used("boiler_volume")
+    too_much = f'AND({read.is_date(volume)};{volume}>N({boiler}))'
+    p, q, r, s = (f"${c}{row}" for c in (L.LOT_KNOWN_USED, L.LOT_VOLUME_USED, L.LOT_READING_USED, L.LOT_TEMPERATURE_USED))
+    pad.aside(p[1:], read.number(known, 0, 100, more=f"AND({known}>0;{known}<1)"))
+    pad.aside(q[1:], read.number(volume, "0.000001", 100000, more=too_much), "general")
+    pad.aside(r[1:], read.number(reading, 0, 100, more=f"AND({reading}>0;{reading}<1)"))
+    pad.aside(s[1:], read.number(degrees, -20, 40, zero=False))
+    pad.aside(f"{L.LOT_STATE}{row}", f"IF(COUNTA(INDEX({L.LOTS_BLOCK};$A{row}+1;0))=0;0;"
+              f"IF(ISNUMBER(${L.LOT_AT20}{row});1;-1))", "0")
+    bad = "0"
+    for i, (cell, kept) in reversed(tuple(enumerate(((known, p), (volume, q), (reading, r), (degrees, s)), 1))):
+        bad = f'IF(AND(NOT(ISBLANK({cell}));{kept}="");{i};{bad})'
+    pad.aside(f"{L.LOT_BAD}{row}", bad, "0")
+
+
+def _slip(row):
+    cell, bad = f"INDEX({L.LOTS_BLOCK};$A{row}+1;${L.LOT_BAD}{row})", f"${L.LOT_BAD}{row}"
+    share = f"IF(AND({cell}>0;{cell}<1);{read.share_slip(cell)};{{}})"
+    each = (share.format(say("known_range", typed=cell)), say("volume_range", typed=cell),
+            share.format(say("reading_range", typed=cell)),
+            f"IF({cell}=0;{say('temperature_zero', point=at.point)};{say('temperature_range', typed=cell)})")
+    return (f"IF(ISERROR({cell});{say('an_error')};IF(ISTEXT({cell});{read.text_slip(cell)};"
+            f"IF({read.is_date(cell)};{read.date_slip(cell)};CHOOSE({bad};{';'.join(each)}))))")
+
+
+def _check(row):
+    missing = (f'IF(${L.LOT_VOLUME_USED}{row}="";{say("volume_missing")};IF(${L.LOT_TEMPERATURE_USED}{row}="";'
+               f'{say("temperature_missing")};IF(${L.LOT_STRENGTH}{row}="";{say("strength_missing")};{say("see_why")})))')
+    return f'IF(${L.LOT_BAD}{row}>0;{_slip(row)};IF(${L.LOT_STATE}{row}=-1;{missing};""))'
 
 
 def lots(pad):
-    pad.section(f"A{L.CHARGE}", f"M{L.CHARGE}", "1  Charge")
-    head = L.CHARGE + 1
-    pad.sheet.heights[head] = 8.5
-    for first, last, text in (("A", "C", "Lot"), ("D", "E", "What it is"), ("F", None, "Volume\nL"),
-                              ("G", None, "Reading\n% vol"), ("H", None, "Temp.\n°C"),
-                              ("I", None, "or known\n% vol"), ("J", None, "Strength\n% vol"),
-                              ("K", None, "L at\n20 °C"), ("L", "M", "Pure alcohol\nL")):
-        pad.heading(f"{first}{head}", text, f"{last}{head}" if last else None)
     data = pad.data.get("lots", [])
     for i in range(L.LOTS):
-        row = L.LOT + i
-        lot = data[i] if i < len(data) else {}
-        pad.entry_at(f"A{row}", "lot", lot.get("lot"), to=f"C{row}", text=True)
-        pad.entry_at(f"D{row}", "lot_kind", lot.get("kind"), to=f"E{row}", text=True)
-        pad.entry_at(f"F{row}", "lot_volume", lot.get("volume"), "0.00")
-        pad.entry_at(f"G{row}", "lot_reading", lot.get("reading"), "0.0")
-        pad.entry_at(f"H{row}", "lot_temperature", lot.get("temperature"), "0.0")
-        pad.entry_at(f"I{row}", "lot_known", lot.get("known"), "0.00")
-        volume, reading, degrees, known, true, at20 = (f"{c}{row}" for c in "FGHIJK")
-        pad.computed(f"J{row}", f'IF({known}<>"";SPIRIT.CONVERT({known};"%vol";"%vol");'
-                     f'IF(OR({reading}="";{degrees}="");"";SPIRIT.STRENGTH({reading};{degrees})))')
-        pad.computed(f"K{row}", blank_if(*empty(volume, true, degrees)) +
-                     f"SPIRIT.VOLUME({volume};{true};{degrees};20))")
-        pad.computed(f"L{row}", blank_if(*empty(at20)) + f"SPIRIT.PUREALCOHOL({at20};{true}))",
-                     to=f"M{row}")
+        row, lot = L.LOT + i, data[i] if i < len(data) else {}
+        pad.sheet.heights[row] = 6 if i == 0 else 5
+        pad.computed(f"A{row}", f"ROW()-ROW($A${L.LOT_TOP})", "0", style="Jarbook number")
+        for column, kind, key, fmt in INPUTS:
+            pad.entry_at(f"{column}{row}", kind, lot.get(key), fmt, text=fmt is None,
+                         needed=i == 0 and column in (L.KNOWN, L.LOT_VOLUME, L.LOT_READING, L.LOT_TEMPERATURE))
+        pad.sheet.put(f"G{row}", style="Jarbook label")
+        for column in ("I", "M"):
+            pad.sheet.put(f"{column}{row}", style="Jarbook label")
+        _what_counts(pad, row)
+        p, q, r, s = (f"${c}{row}" for c in (L.LOT_KNOWN_USED, L.LOT_VOLUME_USED, L.LOT_READING_USED, L.LOT_TEMPERATURE_USED))
+        true, at20 = f"${L.LOT_STRENGTH}{row}", f"${L.LOT_AT20}{row}"
+        unclear = f"MEDIAN(${L.LOT_BAD}{row};1;3)=${L.LOT_BAD}{row}"
+        pad.computed(f"{L.LOT_STRENGTH}{row}", f'IF({unclear};"";IF({p}<>"";{p};' +
+                     blank_if(*empty(r, s)) + f"SPIRIT.STRENGTH({r};{s}))))")
+        pad.computed(at20[1:], f'IF(AND(ISNUMBER({true});ISNUMBER({q});ISNUMBER({s}));'
+                     f'SPIRIT.VOLUME({q};{true};{s};20);"")')
+        pad.computed(f"{L.LOT_ALCOHOL}{row}", blank_if(*empty(at20)) + f"SPIRIT.PUREALCOHOL({at20};{true}))")
+        pad.computed(f"{L.LOT_CHECK}{row}", _check(row), None, style="Jarbook check")
+    pad.sheet.fold_rows(L.LOT + 1, L.LOT_END, len(data) < 2)
+    state = L.lots(L.LOT_STATE)
+    pad.aside(L.names["lots_incomplete"], f"COUNTIF({state};-1)", "0")
+    pad.aside(L.names["lots_ready"], f"IF(AND(COUNTIF({state};1)>0;{at.lots_incomplete}=0);1;0)", "0")
+    pad.aside(L.names["lots_odd"], f'SUMPRODUCT(({L.lots(L.LOT_CHECK)}<>"")*1)', "0")
+    pad.sheet.condition(f"{L.LOT_CHECK}{L.LOT}:{L.LOT_CHECK}{L.LOT_END}", f"LEN(${L.LOT_CHECK}{L.LOT})>0", "Jarbook query check")
+    for i, (column, *_) in enumerate(INPUTS[:4], 1):
+        pad.sheet.condition(f"{column}{L.LOT}:{column}{L.LOT_END}", f"${L.LOT_BAD}{L.LOT}={i}", "Jarbook query input")
 
 
 def charge(pad):
     row, water, total = L.LOTS_ROW, L.WATER_ROW, L.CHARGE_ROW
-    volumes, strengths = f"$K${L.LOT}:$K${L.LOT_END}", f"$J${L.LOT}:$J${L.LOT_END}"
-    # The totals wait while a lot lacks something: no lot is left out in silence.
-    f, g, h, i = (f"${c}${L.LOT}:${c}${L.LOT_END}" for c in "FGHI")
-    pad.result("lots_incomplete", f'SUMPRODUCT(({f}&{g}&{h}&{i}<>"")*1)-'
-               f'SUMPRODUCT(({f}<>"")*({h}<>"")*(({g}<>"")+({i}<>"")>0))', "0", style="Jarbook aside")
-    none = f"OR(COUNTA({f})=0;{at.lots_incomplete}>0)"
-    pad.label(f"A{row}", f"I{row}", "Lots together")
-    pad.result("lots_strength", blank_if(none) + f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}))")
-    pad.result("lots_volume", blank_if(none) + f"SPIRIT.BLENDVOLUME({volumes};{strengths}))")
-    pad.result("lots_alcohol", blank_if(none) + f"SPIRIT.PUREALCOHOL({volumes};{strengths}))",
-               to=f"M{row}")
-    pad.label(f"A{water}", f"H{water}", "Water that brings the charge to (% vol at 20 °C; empty: none)")
-    pad.entry("wished_charge", "0.0")
-    pad.computed(f"J{water}", blank_if(*empty(at.charge_water)) + "0)", "0.00")
-    pad.result("charge_water", blank_if(none, *empty(at.wished_charge)) +
-               f"SPIRIT.WATERTOADD({at.lots_volume};{at.lots_strength};{at.wished_charge}))")
-    pad.result("charge_water_mass", blank_if(*empty(at.charge_water)) +
-               f"SPIRIT.MASS({at.charge_water};0))")
-    pad.unit(f"M{water}", "kg of it")
-    pad.label(f"A{total}", f"I{total}", "Charge in the boiler")
+    lists = f"{L.lots(L.LOT_AT20)};{L.lots(L.LOT_STRENGTH)}"
+    wait = blank_if(f"{at.lots_ready}=0")
+    wish = read.used("wished_charge")
+    for line, key in ((row, "lots_together"), (water, "water"), (total, "charge")):
+        pad.label(f"A{line}", f"I{line}", key, line == total)
+    pad.result("lots_strength", wait + f"SPIRIT.BLENDSTRENGTH({lists}))")
+    pad.result("lots_volume", wait + f"SPIRIT.BLENDVOLUME({lists}))")
+    pad.result("lots_alcohol", wait + f"SPIRIT.PUREALCOHOL({lists}))")
+    pad.computed(f"J{water}", blank_if(*empty(at.charge_water)) + "0)")
+    pad.result("charge_water", blank_if(f"{at.lots_ready}=0", *empty(wish)) + f'IF({wish}>{at.lots_strength};"";'
+               f"SPIRIT.WATERTOADD({at.lots_volume};{at.lots_strength};{wish})))", style="Jarbook result")
+    pad.result("charge_water_mass", blank_if(*empty(at.charge_water)) + f"SPIRIT.MASS({at.charge_water};0))")
+    pad.unit(f"M{row}", f"N{row}", "")
+    pad.unit(f"M{water}", f"N{water}", "kg water")
+    pad.unit(f"M{total}", f"N{total}", "")
     both = (f"$K${row}:$K${water}", f"$J${row}:$J${water}")
+    wait = blank_if(f"{at.lots_ready}=0", *read.usable("wished_charge"))
     for name, function in (("charge_strength", "BLENDSTRENGTH"), ("charge_volume", "BLENDVOLUME"),
                            ("charge_alcohol", "PUREALCOHOL")):
-        pad.result(name, blank_if(none) + f"SPIRIT.{function}({both[0]};{both[1]}))",
-                   style="Jarbook result", to=f"M{total}" if name == "charge_alcohol" else None)
+        pad.result(name, wait + f"SPIRIT.{function}({both[0]};{both[1]}))", style="Jarbook result")
 
 
 def botanicals(pad):
-    pad.section(f"N{L.CHARGE}", f"T{L.CHARGE}", "Botanical bill, if any")
-    head = L.CHARGE + 1
-    for first, last, text in (("N", "Q", "Botanical"), ("R", None, "g for each litre\nof the charge"),
-                              ("S", None, "g for\nthis charge"), ("T", None, "Where")):
-        pad.heading(f"{first}{head}", text, f"{last}{head}" if last else None)
+    head, last = L.MORE_HEAD, L.BOTANICAL + L.BOTANICALS
+    for column, key in (("F", "botanical"), ("G", "botanical_rate"), ("H", "botanical_mass"), ("I", "botanical_where")):
+        pad.heading(f"{column}{head}", T["heading"][key])
     data = pad.data.get("botanicals", [])
-    for i in range(L.LOTS):
-        row = L.LOT + i
-        item = data[i] if i < len(data) else {}
-        pad.entry_at(f"N{row}", "botanical", item.get("botanical"), to=f"Q{row}", text=True)
-        pad.entry_at(f"R{row}", "botanical_rate", item.get("rate"), "0.00")
-        pad.computed(f"S{row}", blank_if(*empty(f"$R{row}", at.charge_volume)) +
-                     f"R{row}*{at.charge_volume})", "0")
-        pad.entry_at(f"T{row}", "botanical_where", item.get("where"), text=True)
-    row = L.LOTS_ROW
-    pad.label(f"N{row}", f"R{row}", "Together")
-    pad.computed(f"S{row}", f'IF(COUNT($S${L.LOT}:$S${L.LOT_END})=0;"";SUM($S${L.LOT}:$S${L.LOT_END}))', "0")
-    pad.unit(f"T{row}", "g")
-    pad.note(f"N{row + 1}", f"T{row + 2}", "Water and spirit do not add up: 1 L and 1 L give less "
-             "than 2 L. The sheet counts with masses. Mix well, then read the charge once more.")
+    for i in range(L.BOTANICALS):
+        row, item = L.BOTANICAL + i, data[i] if i < len(data) else {}
+        pad.entry_at(f"F{row}", "botanical", item.get("botanical"), text=True)
+        pad.entry_at(f"G{row}", "botanical_rate", item.get("rate"), "0.0")
+        rate = f"INDEX({fixed('G', head, last)};ROW()-ROW($G${head})+1)"
+        pad.computed(f"H{row}", f'IF(AND(ISNUMBER({rate});ISNUMBER({at.charge_volume}));{rate}*{at.charge_volume};"")', "0")
+        pad.entry_at(f"I{row}", "botanical_where", item.get("where"), text=True)
+    together = fixed("H", L.BOTANICAL, last - 1)
+    pad.label(f"F{last}", f"G{last}", "botanicals_together")
+    pad.computed(f"H{last}", f'IF(COUNT({together})=0;"";SUM({together}))', "0")
 
 
 def fill(pad):
+    headings(pad)
     lots(pad)
     charge(pad)
     botanicals(pad)
-    pad.sheet.heights[L.CHARGE - 1] = pad.sheet.heights[L.FORECAST - 1] = 1.5
+    pad.sheet.heights[L.CHARGE_ROW + 1] = 1.5

@@ -1,178 +1,197 @@
-"""Section 2, Forecast: what will come over, what is still to come, the curve and its chart."""
+"""Before: what the run will give, cut by cut, its curve and the range of it; at the still: what is still
+to come, by the stages of this run as soon as three jars tell them."""
 from odf.chart import Axis, Chart, Series
 
-from . import layout as L
-from .layout import at
+from . import layout as L, read
+from .layout import at, fixed
 from .pad import blank_if, empty
+from .texts import T
 
 CHARGE = f"{at.charge_volume};{at.charge_strength}"
-PRESSURE = f'IF({at.pressure}="";1013.25;{at.pressure})'
-REFLUX = f'IF({at.reflux}="";0;{at.reflux})'
-STILL = f"{at.stages};{PRESSURE}"
-NO_FORECAST = empty(at.charge_volume, at.stages)
+STAGES, PRESSURE, REFLUX, WATTS = (read.used(name) for name in ("stages", "pressure", "reflux", "watts"))
+STOP, FORESHOTS, FROM, TO = (read.used(name) for name in ("stop_strength", "foreshots_volume", "hearts_from", "hearts_to"))
+STILL = f"{STAGES};{PRESSURE}"
+NO_FORECAST = empty(at.charge_volume, STAGES, PRESSURE)
+# While the still is unknown: working pots have 1.0 to 1.4 stages (one published table, and runs).
+LOW, HIGH = f"MAX(1;{STAGES}-0.15)", f"{STAGES}+0.25"
 
 
-def inputs(pad):
-    pad.section(f"A{L.FORECAST}", f"G{L.FORECAST}", "2  Forecast: the plan")
-    lines = (("stop_strength", "Stop the run at", "0.0", "% vol running"),
-             ("foreshots_volume", "Foreshots, thrown away", "0.00", "L"),
-             ("hearts_from", "Hearts from", "0.0", "% vol running"),
-             ("hearts_to", "Hearts to", "0.0", "% vol running"))
-    for i, (name, label, fmt, unit) in enumerate(lines):
-        row = L.PLAN + i
-        pad.label(f"A{row}", f"D{row}", label)
-        pad.entry(name, fmt)
-        pad.unit(f"F{row}", unit, f"G{row}")
-    heat = empty(at.charge_volume, at.start_temperature, at.watts)
-    figures = (
-        ("first_strength", "First drops", blank_if(*NO_FORECAST) +
-         f"SPIRIT.FORECASTSTRENGTH({CHARGE};0;{STILL}))", "0.0", "% vol"),
-        ("first_boiling", "Boiler begins to boil at", blank_if(*empty(at.charge_volume)) +
-         f"SPIRIT.BOILINGPOINT({at.charge_strength};{PRESSURE}))", "0.0", "°C"),
-        ("heating_hours", "Heating to the boil (liquid only)", blank_if(*heat) +
-         f"SPIRIT.HEATUPTIME({CHARGE};{at.start_temperature};{at.watts}))", "0.0", "hours"),
-        ("running_hours", "First drip to the stop", blank_if(*NO_FORECAST, *empty(at.stop_strength, at.watts)) +
-         f"SPIRIT.RUNTIME({CHARGE};{at.stop_strength};{at.watts};{at.stages};{REFLUX};{PRESSURE}))",
-         "0.0", "hours"))
-    for i, (name, label, formula, fmt, unit) in enumerate(figures):
-        row = L.PLAN + 4 + i
-        pad.label(f"A{row}", f"D{row}", label)
-        pad.result(name, formula, fmt)
-        pad.unit(f"F{row}", unit, f"G{row}")
+def figures(pad):
+    heat = empty(at.charge_volume, read.used("start_temperature"), WATTS)
+    first = L.FIGURE
+    ends = f'{STOP}>={at.first_strength}'
+    hours = (
+        ("heating_hours", blank_if(*heat) + f"SPIRIT.HEATUPTIME({CHARGE};{read.used('start_temperature')};{WATTS}))"),
+        ("running_hours", blank_if(*empty(at.first_strength, STOP, WATTS, REFLUX), ends) +
+         f"SPIRIT.RUNTIME({CHARGE};{STOP};{WATTS};{STAGES};{REFLUX};{PRESSURE}))"))
+    pad.line(first, "first_strength", "running", bold=True, fmt="0.0", formula=blank_if(*NO_FORECAST) +
+             f"SPIRIT.FORECASTSTRENGTH({CHARGE};0;{STILL}))")
+    pad.line(first + 1, "first_boiling", "celsius", fmt="0.0", formula=blank_if(*empty(at.charge_volume, PRESSURE)) +
+             f"SPIRIT.BOILINGPOINT({at.charge_strength};{PRESSURE}))")
+    for i, ((name, formula), label) in enumerate(zip(hours, ("heating", "running")), 2):
+        pad.aside(L.names[name], formula)
+        pad.label(f"A{first + i}", f"C{first + i}", label)
+        cell = getattr(at, name)
+        pad.computed(f"D{first + i}", f'IF(ISNUMBER({cell});{cell}/24;"")', "hours")
+        pad.unit(f"E{first + i}", f"E{first + i}", "hours")
+    pad.line(first + 4, "energy", "energy", fmt="0.0", formula=blank_if(*empty(at.heating_hours, at.running_hours)) +
+             f"({at.heating_hours}+{at.running_hours})*{WATTS}/1000)")
 
 
-def cuts(pad):
+def plan(pad):
     """What each cut will hold, by the plan."""
-    pad.section(f"H{L.FORECAST}", f"M{L.FORECAST}", "The cuts to expect")
-    for column, text in zip("HIJKLM", ("Cut", "from %", "to %", "L", "L pure", "share")):
-        pad.heading(f"{column}{L.PLAN}", text)
-    limits = (at.foreshots_volume, at.hearts_from, at.hearts_to, at.stop_strength)
-    first = L.PLAN + 1
+    pad.band(L.FORECAST, "forecast")
+    head, first = L.FORECAST + 1, L.PLAN
+    pad.sheet.heights[head] = 8.5
+    pad.heading(f"A{head}", T["heading"]["plan_cut"], f"B{head}")
+    for column, key in zip("CDEFGH", ("from", "to", "volume", "alcohol", "share", "hours")):
+        pad.heading(f"{column}{head}", T["heading"][f"plan_{key}"])
+    start = at.first_strength
+    sound = [f"{STOP}>={start}", f"{TO}>={FROM}"]
+    wait = blank_if(*NO_FORECAST, *empty(FORESHOTS, FROM, TO, STOP), *sound)
     for i, cut in enumerate(L.CUT_NAMES):
-        row = first + i
-        wait = blank_if(*NO_FORECAST, *empty(*limits))
-        start = at.first_strength if i == 0 else f"$J${row - 1}"
-        pad.label(f"H{row}", f"H{row}", cut)
-        pad.computed(f"I{row}", wait + f"{start})", "0.0")
-        end = (f"SPIRIT.FORECASTSTRENGTH({CHARGE};{at.foreshots_volume};{STILL})" if i == 0
-               else f"MIN($I${row};{limits[i]})")
-        pad.computed(f"J{row}", wait + f"{end})", "0.0")
-        litres = (at.foreshots_volume if i == 0 else
-                  f"IF($J${row}<$I${row};SPIRIT.FORECASTVOLUME({CHARGE};$J${row};{STILL})"
-                  f"-SUM($K${first}:$K${row - 1});0)")
-        pad.computed(f"K{row}", wait + f"{litres})")
-        pad.computed(f"L{row}", wait + f"IF($J${row}<$I${row};SPIRIT.FORECASTALCOHOL({CHARGE};$I${row};"
-                     f"$J${row};{STILL});0))")
-        pad.computed(f"M{row}", wait + f"$L${row}/{at.charge_alcohol})", "0.0%")
+        row, limit = first + i, (FORESHOTS, FROM, TO, STOP)[i]
+        c, d = f"$C{row}", f"$D{row}"
+        pad.label(f"A{row}", f"B{row}", cut)
+        pad.computed(f"C{row}", wait + f"{start if i == 0 else f'$D{row - 1}'})", "0.0")
+        pad.computed(f"D{row}", wait + (f"SPIRIT.FORECASTSTRENGTH({CHARGE};{FORESHOTS};{STILL})" if i == 0
+                                        else f"MAX({STOP};MIN({c};{limit}))") + ")", "0.0")
+        pad.computed(f"E{row}", blank_if(*empty(d)) + (FORESHOTS if i == 0 else f"IF({d}<{c};SPIRIT.FORECASTVOLUME({CHARGE};{d};"
+                     f"{STILL})-SUM($E${first}:$E{row - 1});0)") + ")")
+        pad.computed(f"F{row}", blank_if(*empty(d)) + f"IF({d}<{c};SPIRIT.FORECASTALCOHOL({CHARGE};{c};{d};{STILL});0))")
+        pad.computed(f"G{row}", blank_if(*empty(d)) + f"$F{row}/{at.charge_alcohol})", "0.0%")
+        time = f"SPIRIT.RUNTIME({CHARGE};{{}};{WATTS};{STAGES};{REFLUX};{PRESSURE})".format
+        began = f"-{time(c)}" if i else ""
+        pad.computed(f"H{row}", blank_if(*empty(d, WATTS, REFLUX)) + f"IF({d}<{c};({time(d)}{began})/24;0))", "hours")
     row = first + 4
-    wait = blank_if(*NO_FORECAST, *empty(at.stop_strength))
-    pad.label(f"H{row}", f"H{row}", "together")
-    pad.computed(f"I{row}", wait + f"{at.first_strength})", "0.0")
-    pad.computed(f"J{row}", wait + f"{at.stop_strength})", "0.0")
-    pad.computed(f"K{row}", wait + f"SPIRIT.FORECASTVOLUME({CHARGE};{at.stop_strength};{STILL}))",
-                 style="Jarbook result")
-    pad.computed(f"L{row}", wait + f"SPIRIT.FORECASTALCOHOL({CHARGE};{at.first_strength};"
-                 f"{at.stop_strength};{STILL}))", style="Jarbook result")
-    pad.computed(f"M{row}", wait + f"$L${row}/{at.charge_alcohol})", "0.0%")
-    pad.note(f"H{row + 1}", f"M{row + 2}", "A forecast, not a promise: published data differ among "
-             "themselves by 1 % vol, and a working pot by more.")
+    wait = blank_if(*NO_FORECAST, *empty(STOP), sound[0])
+    pad.label(f"A{row}", f"B{row}", "cuts_together")
+    pad.computed(f"C{row}", wait + f"{start})", "0.0")
+    pad.computed(f"D{row}", wait + f"{STOP})", "0.0")
+    pad.computed(f"E{row}", wait + f"SPIRIT.FORECASTVOLUME({CHARGE};{STOP};{STILL}))", style="Jarbook result")
+    pad.computed(f"F{row}", wait + f"SPIRIT.FORECASTALCOHOL({CHARGE};{start};{STOP};{STILL}))", style="Jarbook result")
+    pad.computed(f"G{row}", wait + f"$F{row}/{at.charge_alcohol})", "0.0%")
+    pad.computed(f"H{row}", f'IF(ISNUMBER({at.running_hours});{at.running_hours}/24;"")', "hours")
+    for row in range(first, first + 5 + L.FIGURES):
+        pad.sheet.heights[row] = 5
 
 
 def still_to_come(pad):
     """From the jars of a run in progress: the still's own stages, and what the boiler has left."""
-    pad.section(f"N{L.FORECAST}", f"T{L.FORECAST}", "From this run's jars")
-    waits = [f"{at.jars_ready}=0", *empty(at.charge_volume)]
+    pad.band(L.CHART, "chart")
+    waits = [f"{at.jars_ready}=0", *empty(at.charge_volume, PRESSURE)]
     volumes, strengths = L.jars(L.VOLUME), L.jars(L.STRENGTH)
     lists = f"{at.charge_volume}*1000;{at.charge_strength};{volumes};{strengths}"
-    fitted = f"IF(ISNUMBER({at.fitted_stages});{at.fitted_stages};{at.stages})"
+    fitted = f"IF(ISNUMBER({at.fitted_stages});{at.fitted_stages};{STAGES})"
     still = f"{fitted};{PRESSURE}"
-    lines = (
-        ("fitted_stages", "Stages of this still (three jars or more)",
-         blank_if(*waits, f"{at.jars_complete}<3") + f"SPIRIT.STAGES({lists};{PRESSURE}))", ""),
-        ("residue_volume", "Left in the boiler, by balance",
-         blank_if(*waits) + f"SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS("
-         f"SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;SPIRIT.BLENDSTRENGTH({volumes};{strengths}));"
-         f"{at.residue_strength}))", "L at 20 °C"),
-        ("residue_strength", "Its strength", blank_if(*waits) + f"SPIRIT.RESIDUESTRENGTH({lists}))",
-         "% vol"))
-    for i, (name, label, formula, unit) in enumerate(lines):
-        row = L.PLAN + i
-        pad.label(f"N{row}", f"Q{row}", label)
-        pad.result(name, formula)
-        pad.unit(f"S{row}", unit, f"T{row}")
-    head = L.PLAN + 3
-    pad.heading(f"N{head}", "Still to come", f"Q{head}", paragraph={"fo:text-align": "start"})
-    pad.heading(f"R{head}", "to the end of the hearts")
-    pad.heading(f"S{head}", "to the stop")
-    pad.heading(f"T{head}", "")
+    more = f"SUM({L.jars(L.ALCOHOL)})>=N({at.charge_alcohol})*1000"  # then no residue can be worked out
+    pad.line(L.COME, "fitted_stages", "", formula=blank_if(*waits, f"{at.jars_complete}<3", more) +
+             f"SPIRIT.STAGES({lists};{PRESSURE}))")
+    pad.line(L.COME + 1, "residue_volume", "litre20", formula=blank_if(*waits, more) +
+             f"SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS(SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;"
+             f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}));{at.residue_strength}))")
+    pad.line(L.COME + 2, "residue_strength", "strength", formula=blank_if(*waits, more) + f"SPIRIT.RESIDUESTRENGTH({lists}))")
+    head = L.COME + 3
+    pad.sheet.heights[head] = 8.5
+    pad.lead(f"A{head}", f"C{head}", T["heading"]["come"])
+    pad.heading(f"D{head}", T["heading"]["come_hearts"])
+    pad.heading(f"E{head}", T["heading"]["come_stop"])
     # Along this run's own curve, from what has been collected on.
-    now = f"SPIRIT.FORECASTSTRENGTH({CHARGE};MAX({L.jars(L.COLLECTED)});{still})"
-    for column, limit in (("R", at.hearts_to), ("S", at.stop_strength)):
-        wait = blank_if(*waits, *empty(at.stages, limit))
-        hours = f"SPIRIT.RUNTIME({CHARGE};{{0}};{at.watts};{fitted};{REFLUX};{PRESSURE})"
-        row = head + 1
-        pad.computed(f"{column}{row}", wait + f"IF({now}<={limit};0;"
-                     f"SPIRIT.FORECASTVOLUME({CHARGE};{limit};{still})-MAX({L.jars(L.COLLECTED)})))")
-        pad.computed(f"{column}{row + 1}", wait + f"IF({now}<={limit};0;"
-                     f"SPIRIT.FORECASTALCOHOL({CHARGE};{now};{limit};{still})))")
-        pad.computed(f"{column}{row + 2}", blank_if(*waits, *empty(at.stages, at.watts, limit)) +
-                     f"IF({now}<={limit};0;{hours.format(limit)}-{hours.format(now)}))", "0.0")
-    for i, (label, unit) in enumerate((("Distillate", "L"), ("Pure alcohol", "L"), ("Time", "hours"))):
-        pad.label(f"N{head + 1 + i}", f"Q{head + 1 + i}", label)
-        pad.unit(f"T{head + 1 + i}", unit)
-    pad.note(f"N{head + 4}", f"T{head + 4}", "Before the stages of this run can be fitted, the still's are taken.")
+    so_far = f"MAX({L.jars(L.COLLECTED)})"
+    now = f"SPIRIT.FORECASTSTRENGTH({CHARGE};{so_far};{still})"
+    for column, end, limit in (("P", "hearts", TO), ("Q", "stop", STOP)):
+        wait = blank_if(*waits, *empty(STAGES, limit), more)
+        hours = f"SPIRIT.RUNTIME({CHARGE};{{0}};{WATTS};{fitted};{REFLUX};{PRESSURE})"
+        pad.result(f"come_{end}_volume", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTVOLUME({CHARGE};{limit};{still})-{so_far}))")
+        pad.result(f"come_{end}_alcohol", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTALCOHOL({CHARGE};{now};{limit};{still})))")
+        name = f"come_{end}_hours"
+        pad.aside(L.names[name], blank_if(*waits, *empty(STAGES, WATTS, REFLUX, limit), more) +
+                  f"IF({now}<={limit};0;{hours.format(limit)}-{hours.format(now)}))")
+        cell = getattr(at, name)
+        pad.computed(f"{'D' if end == 'hearts' else 'E'}{L.COME + 6}", f'IF(ISNUMBER({cell});{cell}/24;"")', "hours")
+    for i, (key, unit) in enumerate((("come_volume", "litre"), ("come_alcohol", "litre"), ("come_hours", "hours"))):
+        pad.label(f"A{L.COME + 4 + i}", f"C{L.COME + 4 + i}", key)
+        pad.unit(f"F{L.COME + 4 + i}", f"F{L.COME + 4 + i}", unit)
 
 
 def curve(pad):
-    head, first, last = L.CURVE_HEAD, L.CURVE, L.CURVE_END
-    pad.sheet.heights[head] = 10.5
-    for column, text in zip("BCDEFGH", ("L\ncollected", "% vol\nrunning", "% vol of\nall of it",
-                                        "L pure\nalcohol", "boiler\n% vol", "boiler\n°C",
-                                        "by this\nrun's\nstages")):
-        pad.heading(f"{column}{head}", text)
-    pad.heading(f"A{head}", "Curve")
-    for row in range(first, last + 1):
-        pad.sheet.put(f"A{row}", row - first + 1, style="Jarbook unit")
-    formula = (blank_if(*NO_FORECAST, *empty(at.stop_strength)) +
-               f"SPIRIT.FORECASTTABLE({CHARGE};{at.stop_strength};{L.CURVE_ROWS};{STILL}))")
-    for row in range(first, last + 1):
-        for column, fmt in zip("BCDEFG", ("0.00", "0.0", "0.0", "0.00", "0.0", "0.0")):
-            corner = (row, column) == (first, "B")
-            pad.computed(f"{column}{row}", formula if corner else None, fmt,
-                         array=f"G{last}" if corner else None)
-        pad.computed(f"H{row}", f'IF(OR(NOT(ISNUMBER({at.fitted_stages}));B{row}="");"";'
-                     f"SPIRIT.FORECASTSTRENGTH({CHARGE};B{row};{at.fitted_stages};{PRESSURE}))", "0.0")
+    """Beside the page: the curve and its range, for the charts."""
+    first, last = L.CURVE, L.CURVE_END
+    columns = (*L.CURVE_COLUMNS, L.CURVE_LOW, L.CURVE_HIGH, L.CURVE_FITTED)
+    for column, text in zip(columns, T["beside"]["curve_heads"]):
+        pad.aside_heading(f"{column}{first - 1}", text)
+    left = L.CURVE_COLUMNS[0]
+    x = fixed(left, first, last)
+    wait = blank_if(*NO_FORECAST, *empty(STOP), f"{STOP}>={at.first_strength}")
+    arrays = (
+        (L.CURVE_COLUMNS, wait + f"SPIRIT.FORECASTTABLE({CHARGE};{STOP};{L.CURVE_ROWS};{STILL}))"),
+        ((L.CURVE_LOW,), blank_if(*empty(f"${left}${first}")) + f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{LOW};{PRESSURE}))"),
+        ((L.CURVE_HIGH,), blank_if(*empty(f"${left}${first}")) + f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{HIGH};{PRESSURE}))"),
+        ((L.CURVE_FITTED,), blank_if(f"NOT(ISNUMBER({at.fitted_stages}))", *empty(f"${left}${first}")) +
+         f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{at.fitted_stages};{PRESSURE}))"),
+        *(((column,), blank_if(*empty(f"${left}${first}")) + f"{fixed(L.CURVE_LOW, first, last)}+{part}*"
+           f"({fixed(L.CURVE_HIGH, first, last)}-{fixed(L.CURVE_LOW, first, last)}))")
+          for column, part in zip(L.CURVE_BETWEEN, ("1/6", "1/3", "1/2", "2/3", "5/6"))))
+    for over, formula in arrays:
+        for row in range(first, last + 1):
+            for column in over:
+                corner = (row, column) == (first, over[0])
+                pad.aside(f"{column}{row}", formula if corner else None, "0.00",
+                          array=f"{over[-1]}{last}" if corner else None)
+    for i, key in enumerate(("forecast", "range", "fitted")):
+        pad.sheet.put(f"{left}{last + 1 + i}", T["chart"][key], style="Jarbook unit")
 
 
-def chart(pad):
-    """Strength against litres: the jars beside the forecast, each cut with its own mark."""
-    sheet, head, first, last = pad.sheet, L.CURVE_HEAD, L.CURVE, L.CURVE_END
-    x = f"B{first}:B{last}"
+def _curves():
+    first, last = L.CURVE, L.CURVE_END
+    x = f"{L.CURVE_COLUMNS[0]}{first}:{L.CURVE_COLUMNS[0]}{last}"
+
+    def along(column, label, **look):
+        return Series(f"{column}{first}:{column}{last}", f"{L.CURVE_COLUMNS[0]}{last + label}", x, **look)
+
+    # The range is shaded by broad pale lines side by side: a chart of points has no other way. What
+    # comes first lies on top.
+    shade = [along(column, 2, colour="#d9dee2", line=1.4, quiet=i > 0)
+             for i, column in enumerate((*L.CURVE_BETWEEN, L.CURVE_LOW, L.CURVE_HIGH))]
+    return ([along(L.CURVE_COLUMNS[1], 1, colour="#3d5361", line=0.5)] + shade,
+            along(L.CURVE_FITTED, 3, colour="#1f2933", line=0.3, dash="Dash"))
+
+
+def _axes():
+    return (Axis(T["chart"]["x"], minimum=0), Axis(T["chart"]["y"], minimum=0, maximum=100, step=20))
+
+
+def _chart(pad, name, title, about, series, first_column, row, rows):
+    sheet = pad.sheet
+    columns = range("ABCDEFGHIJKLMN".index(first_column), 14)
+    height = sum(sheet.heights.get(r, sheet.default_height) for r in range(row, row + rows))
+    picture = sheet.book.add_chart(Chart(
+        name, "scatter", T["chart"][title], series, *_axes(), sum(sheet.widths[c] for c in columns) - 3,
+        height - 2, description=T["chart"][about], legend="bottom"))
+    picture.end = f"O{row + rows}"
+    sheet.put(f"{first_column}{row}", drawing=picture)
+
+
+def charts(pad):
+    """Before: the curve and its range. At the still: the jars over both, each cut with its own mark."""
+    curves, fitted = _curves()
+    _chart(pad, "Forecast chart", "title_before", "about_before", curves, "I", L.PLAN - 1, 6 + L.FIGURES)
     middle = f"{L.MIDDLE}{L.JAR}:{L.MIDDLE}{L.JAR_END}"
 
-    def jar_series(column, symbol, colour, size=2.6):
-        return Series(f"{column}{L.JAR}:{column}{L.JAR_END}", f"{column}{L.JAR_HEAD}", middle, symbol,
-                      colour, size=size)
+    def marks(column, symbol, size=2.6, colour="#1f2933", quiet=False):
+        return Series(f"{column}{L.JAR}:{column}{L.JAR_END}", f"{column}{L.JAR_TOP - 1}", middle, symbol,
+                      colour, size=size, quiet=quiet)
 
-    series = [Series(f"C{first}:C{last}", f"V{first}", x, colour="#3d5361", line=0.4),
-              Series(f"H{first}:H{last}", f"V{first + 1}", x, colour="#3d5361", line=0.3, dash="Dash"),
-              jar_series(L.UNCUT, "circle", "#9aa5ad"), jar_series(L.FORESHOTS, "x", "#8c1d18"),
-              jar_series(L.HEADS, "arrow-up", "#b07d12", 3), jar_series(L.HEARTS, "square", "#1f5f3f"),
-              jar_series(L.TAILS, "arrow-down", "#4b3f72", 3)]
-    picture = sheet.book.add_chart(Chart(
-        "Run chart", "scatter", "Strength running, the jars as measured beside the forecast", series,
-        Axis("litres collected, at 20 °C", minimum=0), Axis("% vol at 20 °C", minimum=0, maximum=100, step=20),
-        sum(sheet.widths[c] for c in range(8, 20)) - 2, 10.5 + L.CURVE_ROWS * 4.5 - 1.5,
-        description="Scatter chart: strength of each jar against litres collected, with the forecast curves."))
-    picture.end = f"U{last + 1}"
-    sheet.put(f"I{head}", drawing=picture)
-    for row, text in ((first, "forecast"), (first + 1, "by this run's stages")):
-        sheet.put(f"V{row}", text, style="Jarbook unit")  # the curves' names, beside the page
+    _chart(pad, "Run chart", "title_still", "about_still", [
+        marks(L.FORESHOTS, "x"), marks(L.HEADS, "arrow-up", 3), marks(L.HEARTS, "square"),
+        marks(L.TAILS, "arrow-down", 3), marks(L.UNCUT, "circle", 1.8, "#ffffff", quiet=True),  # hollow
+        marks(L.UNCUT, "circle", 3, "#6b7680"), fitted, *_curves()[0]],
+        "G", L.COME, L.CHART_ROWS)
 
 
 def fill(pad):
-    inputs(pad)
-    cuts(pad)
+    plan(pad)
+    figures(pad)
     still_to_come(pad)
     curve(pad)
-    chart(pad)
+    charts(pad)

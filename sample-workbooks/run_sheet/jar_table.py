@@ -1,186 +1,209 @@
-"""Section 3, Jars: what is measured on each jar, and what follows from it."""
-from . import layout as L
-from .forecast import CHARGE, PRESSURE
+"""At the still: what is measured on each jar, and what follows from it. Every row has the same formulas,
+so a row may be inserted anywhere between the thin ones and filled from any other."""
+from . import layout as L, read
+from .forecast import CHARGE, FORESHOTS, FROM, PRESSURE, STAGES, TO
 from .layout import at, jars
 from .pad import blank_if, empty
+from .read import jar, jars_before, jars_so_far
+from .texts import CAUTIONS, T, say
 
-RISE = 0.5        # % vol that a jar may be above the one before it, by scatter of the readings
-AWAY = 2.0        # % vol that a jar's difference may be from those around it
-FAR_WARM = 8      # °C that a jar may be from the middle of all
+RISE = 0.5          # % vol that a jar may be above the one before it, by scatter of the readings
+AWAY = 2.0          # % vol that a jar's difference may be from those around it
+FAR_WARM = 8        # °C that a jar may be from the middle of all
 LONG_JAR = 12 * 60  # min; a clock that seems to go on by more has gone back
-READY = f"{at.jars_ready}=0"
+FAR_AMOUNT = 100    # times the middle of all
+# A date typed where mL belong (46270 is in 2026), where the other jars are far smaller.
+DATES = (43000, 55000)
+
+INPUTS = ((L.CLOCK, "jar_clock", "clock", "time"), (L.AMOUNT, "jar_amount", "amount", "0"),
+          (L.READING, "jar_reading", "reading", "0.0"), (L.TEMPERATURE, "jar_temperature", "temperature", "0.0"),
+          (L.NOTE, "jar_note", "note", None), (L.KEEP, "jar_keep", "keep", "general"),
+          (L.CUT_CHOSEN, "jar_cut", "cut", None))
+BAD = {L.CLOCK: 1, L.AMOUNT: 2, L.READING: 3, L.TEMPERATURE: 4, L.KEEP: 6, L.CUT_CHOSEN: 7}
 
 
-def headings(pad):
-    pad.section(f"A{L.JARS}", f"T{L.JARS}", "3  Jars, in the order in which they ran")
-    row = L.JAR_HEAD
-    pad.sheet.heights[row] = 13
-    pad.sheet.breaks.add(L.JARS)
-    words = {
-        L.NUMBER: "Jar", L.CLOCK: "Clock", L.READING: "Reading\n% vol", L.TEMPERATURE: "Temp.\n°C",
-        L.STRENGTH: "Strength\n% vol\nat 20 °C", L.VOLUME: "mL\nat 20 °C", L.ALCOHOL: "Pure\nalcohol\nmL",
-        L.COLLECTED: "Collected\nL\nat 20 °C", L.ALCOHOL_SUM: "Pure alc.\ncollected\nL",
-        L.BOILER: "Boiler by\nbalance\n% vol", L.EXPECTED: "Forecast\nat its middle\n% vol",
-        L.DIFFERENCE: "Differ-\nence\n% vol", L.SUGGESTED: "Suggested\ncut", L.CUT: "Cut",
-        L.KEEP: "Keep\n0, 1, 2 …", L.TAKE: "Take for\nthe product\nmL", L.CHECK: "Look again"}
-    pad.heading(f"{L.AMOUNT}{row}", None, formula=f'"Amount"&CHAR(10)&IF({at.jar_unit}="";"?";{at.jar_unit})')
-    for column, text in words.items():
-        pad.heading(f"{column}{row}", text)
-    pad.heading(f"{L.NOTE}{row}", "Notes", f"T{row}")
+def head(pad):
+    sheet = pad.sheet
+    pad.band(L.STILL, "still")
+    sheet.breaks.add(L.STILL)
+    running = CAUTIONS["running"]
+    sheet.put(f"A{L.CAUTION}", " ".join(running.values()), style="Jarbook caution", to=f"N{L.CAUTION}")
+    sheet.heights |= {L.CAUTION: 9.5, L.DRIP: 6, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
+    pad.line(L.DRIP, "first_drip", "clock", fmt="time")
+    pad.line(L.DRIP, "jar_unit", "jar_unit", text=True, fmt=None)
+    for row in (L.JAR_TOP, L.JAR_FOOT):
+        for column in "ABCDEFGH":
+            sheet.put(f"{column}{row}")
 
 
-def side(pad):
-    """Cells beside the page."""
-    sheet, row = pad.sheet, L.JAR_HEAD
-    sheet.put(f"{L.STATE}{L.HEAD}", "Beside the page: what the chart, the blend and the checks count with.",
-              style="Jarbook unit")
-    for column, text in ((L.STATE, "1 whole,\n-1 not"), (L.MIDDLE, "L at its\nmiddle"), (L.UNCUT, "no cut yet"),
-                         (L.FORESHOTS, "foreshots"), (L.HEADS, "heads"), (L.HEARTS, "hearts"),
-                         (L.TAILS, "tails"), (L.WEIGHT, "prefer-\nence"), (L.PLANNED, "planned\nmL"),
-                         (L.USED, "pure alc.\nused, mL"), (L.NAMED, "suggested"),
-                         (L.TOLERANCE, "± amount"), (L.SINCE, "min since\nfirst drip")):
-        pad.heading(f"{column}{row}", text)
+def counts(pad):
+    """Beside the page, in the row of the band."""
     state = jars(L.STATE)
-    pad.result("jars_complete", f"COUNTIF({state};1)", "0", style="Jarbook aside")
-    pad.result("jars_incomplete", f"COUNTIF({state};-1)", "0", style="Jarbook aside")
-    pad.result("jars_ready", f"IF(AND({at.jars_complete}>0;{at.jars_incomplete}=0);1;0)", "0",
-               style="Jarbook aside")
-    pad.result("queries", f'SUMPRODUCT(({jars(L.CHECK)}<>"")*1)', "0", style="Jarbook aside")
-    pad.result("cuts_chosen", f"SUMPRODUCT(({state}=1)*({jars(L.CUT)}<>\"\"))", "0", style="Jarbook aside")
+    pad.aside(L.names["jars_complete"], f"COUNTIF({state};1)", "0")
+    pad.aside(L.names["jars_incomplete"], f"COUNTIF({state};-1)", "0")
+    pad.aside(L.names["jars_ready"], f"IF(AND({at.jars_complete}>0;{at.jars_incomplete}=0);1;0)", "0")
+    pad.aside(L.names["cuts_chosen"], f"SUMPRODUCT(({state}=1)*({jars(L.CUT_USED)}<>\"\"))", "0")
+    pad.aside(L.names["jars_odd"], f'SUMPRODUCT(({jars(L.CHECK)}<>"")*1)', "0")
+    pad.aside(L.names["jar_median"], f'IFERROR(MEDIAN({jars(L.AMOUNT)});"")', "general")
+    pad.aside(L.names["temperature_median"], f'IFERROR(MEDIAN({jars(L.TEMPERATURE_USED)});"")', "0.0")
+    # How this Calc writes decimals, and dates without a year
+    pad.aside(L.names["point"], 'MID(0.5&"";2;1)', None)
+    pad.aside(L.names["month_first"], 'IFERROR(MONTH(DATEVALUE("3/2/2001"))=3;FALSE())', "general")
+    row = L.JAR_TOP - 1
+    for column, text in ((L.UNCUT, T["chart"]["uncut"]), (L.FORESHOTS, "foreshots"), (L.HEADS, "heads"),
+                         (L.HEARTS, "hearts"), (L.TAILS, "tails")):
+        pad.aside_heading(f"{column}{row}", text)
+    for column, text in zip((L.TAKEN, L.USED, L.TOLERANCE, L.ALCOHOL, L.ALCOHOL_SUM, L.BOILER, L.DIFFERENCE,
+                             L.REST, L.GOES),
+                            T["beside"]["jar_more"]):
+        pad.aside_heading(f"{column}{row}", text)
 
 
-def minutes_before(row, first):
-    """Minutes from the first drip to the last jar above that has a clock."""
-    return f"MAX(0;$AH${first}:$AH{row - 1})" if row > first else "0"
+def _what_counts(pad, row):
+    clock, amount, reading, degrees, keep, cut = (jar(c, row) for c in (
+        L.CLOCK, L.AMOUNT, L.READING, L.TEMPERATURE, L.KEEP, L.CUT_CHOSEN))
+    drip, kind = read.used("first_drip"), read.used("run_kind")
+    # From jar to jar, so that midnight does not matter, nor a run of more than a day.
+    passed = f"MAX(0;{jars_before(L.SINCE, row)})"
+    pad.aside(f"{L.SINCE}{row}", f'IFERROR(IF(MEDIAN({clock};0;0.99999)<>{clock};"";IF({clock}="";"";{passed}+'
+              f'MOD(ROUND(1440*({clock}-N({drip}));0)-{passed};1440)));"")', "0")
+    most = f'IF(ISNUMBER({at.charge_volume});1100*{at.charge_volume};1000000)'
+    date = f"AND({amount}>={DATES[0]};{amount}<={DATES[1]};{amount}>5*N({at.jar_median}))"
+    pad.aside(f"{L.AMOUNT_USED}{row}", read.number(amount, "0.000001", most, more=date), "general")
+    pad.aside(f"{L.READING_USED}{row}", read.number(reading, 1, 100))
+    pad.aside(f"{L.TEMPERATURE_USED}{row}", read.number(degrees, -20, 40, zero=False))
+    pad.aside(f"{L.CUT_USED}{row}", blank_if(f"${L.STATE}{row}<>1") + read.word(cut, L.CUT_NAMES) + ")", None)
+    auto = f'IF({kind}="stripping run";1;IF(${L.CUT_USED}{row}="hearts";1;0))'
+    pad.aside(f"{L.WEIGHT}{row}", blank_if(f"${L.STATE}{row}<>1") + read.number(keep, 0, 1000, default=auto) + ")", "general")
+    pad.aside(f"{L.STATE}{row}", f"IF(COUNTA({jar(L.AMOUNT, row)}:{jar(L.TEMPERATURE, row)})=0;0;"
+              f"IF(ISNUMBER(${L.VOLUME}{row});1;-1))", "0")
+    bad = f'IF(NOT(IFERROR(OR({keep}="";MEDIAN({keep};0;1000)={keep});FALSE()));{BAD[L.KEEP]};0)'
+    bad = f'IF(AND(NOT(ISBLANK({cut}));{read.word(cut, L.CUT_NAMES)}="");{BAD[L.CUT_CHOSEN]};{bad})'
+    for column, kept in ((L.CLOCK, L.SINCE), (L.TEMPERATURE, L.TEMPERATURE_USED),
+                         (L.READING, L.READING_USED), (L.AMOUNT, L.AMOUNT_USED)):
+        bad = f'IF(AND(NOT(ISBLANK({jar(column, row)}));${kept}{row}="");{BAD[column]};{bad})'
+    pad.aside(f"{L.BAD}{row}", bad, "0")
 
 
-def known_before(row, first):
-    drip = f'{at.first_drip}<>""'
-    return f"OR({drip};COUNT($AH${first}:$AH{row - 1})>0)" if row > first else drip
+def _slip(row):
+    """What the row says of the box that cannot be used."""
+    bad = f"${L.BAD}{row}"
+    cell = f"INDEX({L.JARS_BLOCK};$A{row}+1;{bad})"
+    typed_time = f'SUBSTITUTE(SUBSTITUTE({cell};".";":");",";":")'
+    text_clock = (f"IF(ISNUMBER(IFERROR(TIMEVALUE({typed_time});\"\"));{say('text_for_clock', typed=cell, clock=typed_time)};"
+                  f"{say('text_no_clock', typed=cell)})")
+    clock = (f"IF(AND({cell}>=2;{cell}<24;MOD({cell};1)<0.6);" + say(
+        "clock", typed=cell, clock=f'INT({cell})&":"&TEXT(ROUND(100*MOD({cell};1);0);"00")') + f";{say('clock_any')})")
+    amount = f"IF({cell}<=0;{say('amount_low', typed=cell)};{say('amount_high', typed=cell)})"
+    reading = f"IF(AND({cell}>0;{cell}<1);{read.share_slip(cell)};{say('reading_range', typed=cell)})"
+    degrees = f"IF({cell}=0;{say('temperature_zero', point=at.point)};{say('temperature_range', typed=cell)})"
+    return (f"IF(ISERROR({cell});{say('an_error')};IF({bad}=7;{say('one_of', typed=cell)};IF(ISTEXT({cell});"
+            f"IF({bad}=1;{text_clock};{read.text_slip(cell)});IF({bad}=1;{clock};IF({read.is_date(cell)};"
+            f'{read.date_slip(cell)};CHOOSE({bad};"";{amount};{reading};{degrees};"";{say("keep_range", typed=cell)}))))))')
 
 
-def check(row, first):
-    """What is odd about a jar, in a word; the first that applies."""
-    amount, reading, degrees = f"$C{row}", f"$D{row}", f"$E{row}"
-    strength, difference = f"$F{row}", f"$M{row}"
-    tests = [(f'$V{row}=-1', f'IF({amount}="";"amount missing";IF({reading}="";"reading missing";'
-                             f'"temperature missing"))'),
-             (f'$V{row}<>1', f'IF($O{row}<>"";"a cut without a jar";"")'),
-             (f"ISERROR($G{row})", '"error: see the menu"'),
-             (f"AND(1*{reading}>0;1*{reading}<1)", '"per cent, not a share?"'),
-             (f'AND($B{row}<>"";NOT(ISNUMBER($B{row})))', '"clock: not a time"'),
-             (f'IF(ISNUMBER($AH{row});AND({known_before(row, first)};$AH{row}-{minutes_before(row, first)}>{LONG_JAR});'
-              f"FALSE())", '"clock goes back?"')]
-    if row > first:
-        tests.append((f'IF(N($V{row - 1})=1;IF(ISERROR($F{row - 1});FALSE();{strength}>$F{row - 1}+{RISE});'
-                      f'FALSE())', '"strength rises"'))
-    tests.append((f"ABS({degrees}-MEDIAN({jars(L.TEMPERATURE)}))>{FAR_WARM}", '"temperature far off"'))
-    around = f"$M${max(first, row - 2)}:$M${min(L.JAR_END, row + 2)}"
-    if first < row < L.JAR_END:
-        tests.append((f'IF(ISNUMBER({difference});IF(COUNT({around})>3;ABS({difference}-MEDIAN({around}))>{AWAY};'
-                      f"FALSE());FALSE())", '"off the curve"'))
-    tests.append((f'AND($O{row}="foreshots";N($AC{row})>0)', '"foreshots kept?"'))
+def _odd(row):
+    """What is odd about a jar that counts, in a word; the first that applies, the most dangerous first."""
+    strength, difference, since = f"$J{row}", f"${L.DIFFERENCE}{row}", f"${L.SINCE}{row}"
+    amount, degrees = f"${L.AMOUNT_USED}{row}", f"${L.TEMPERATURE_USED}{row}"
+    before = jars_before(L.SINCE, row)
+    around = (f"INDEX({jars(L.DIFFERENCE)};MAX(1;$A{row}-1)):INDEX({jars(L.DIFFERENCE)};"
+              f"MIN(ROWS({jars(L.DIFFERENCE)});$A{row}+3))")
+    median = at.jar_median
+    tests = (
+        (f'AND(${L.CUT_USED}{row}="foreshots";N(${L.WEIGHT}{row})>0)', "foreshots_kept"),
+        (f'IF(ISNUMBER({since});AND(OR({read.used("first_drip")}<>"";COUNT({before})>0);'
+         f"{since}-MAX(0;{before})>{LONG_JAR});FALSE())", "clock_back"),
+        (f"IF(ISNUMBER({median});AND({at.jars_complete}>2;OR({amount}>{FAR_AMOUNT}*{median};"
+         f"{amount}*{FAR_AMOUNT}<{median}));FALSE())", "amount_far"),
+        (f"IF(N({jar(L.STATE, row, 0)})=1;{strength}>{jar(L.STRENGTH, row, 0)}+{RISE};FALSE())", "rises"),
+        (f"ABS({degrees}-N({at.temperature_median}))>{FAR_WARM}", "temperature_far"),
+        (f"IF(ISNUMBER({difference});IF(COUNT({around})>3;ABS({difference}-MEDIAN({around}))>{AWAY};FALSE());FALSE())",
+         "off_curve"))
     formula = '""'
-    for condition, answer in reversed(tests):
-        formula = f"IF({condition};{answer};{formula})"
+    for condition, key in reversed(tests):
+        formula = f"IF({condition};{say(key)};{formula})"
     return formula
 
 
+def check(row):
+    missing = (f'IF(${L.AMOUNT_USED}{row}="";{say("amount_missing")};IF(${L.READING_USED}{row}="";{say("reading_missing")};'
+               f'IF(${L.TEMPERATURE_USED}{row}="";{say("temperature_missing")};{say("see_why")})))')
+    alone = f'IF(NOT(AND(ISBLANK({jar(L.CUT_CHOSEN, row)});ISBLANK({jar(L.KEEP, row)})));{say("cut_alone")};"")'
+    return (f"IF(${L.BAD}{row}>0;{_slip(row)};IF(${L.STATE}{row}=-1;{missing};IF(${L.STATE}{row}=0;{alone};{_odd(row)})))")
+
+
 def rows(pad):
-    sheet, first = pad.sheet, L.JAR
     data = pad.data.get("jars", [])
     for i in range(L.JAR_COUNT):
-        row = first + i
-        jar = data[i] if i < len(data) else {}
-        sheet.put(f"A{row}", i + 1, style="Jarbook unit", paragraph={"fo:text-align": "center"})
-        pad.entry_at(f"B{row}", "jar_clock", jar.get("clock"), "time")
-        pad.entry_at(f"C{row}", "jar_amount", jar.get("amount"), "0")
-        pad.entry_at(f"D{row}", "jar_reading", jar.get("reading"), "0.0")
-        pad.entry_at(f"E{row}", "jar_temperature", jar.get("temperature"), "0.0")
-        c, d, e, f, g, h = (f"${x}{row}" for x in "CDEFGH")
-        collected, volumes, strengths = f"$I{row}", f"$G${first}:$G{row}", f"$F${first}:$F{row}"
-        wait = blank_if(*empty(collected))
-        # The jar's own test comes first, so that an error of the charge leaves rows without jars blank.
-        waits = wait + blank_if(*empty(at.charge_volume))
-        pad.computed(f"F{row}", blank_if(*empty(c, d, e)) + f"SPIRIT.STRENGTH({d};{e}))",
-                     style="Jarbook result")
-        pad.computed(f"G{row}", blank_if(*empty(f)) + f'IF({at.jar_unit}="g";SPIRIT.VOLUMEFROMMASS({c};{f});'
-                     f"SPIRIT.VOLUME({c};{f};{e};20)))", "0.0", style="Jarbook result")
-        pad.computed(f"H{row}", blank_if(*empty(g)) + f"SPIRIT.PUREALCOHOL({g};{f}))", "0.0")
-        pad.computed(f"I{row}", blank_if(*empty(g), f"COUNTIF($V${first}:$V{row};-1)>0") +
-                     f"SPIRIT.BLENDVOLUME({volumes};{strengths})/1000)")
-        pad.computed(f"J{row}", wait + f"SUM($H${first}:$H{row})/1000)")
-        pad.computed(f"K{row}", waits + f"SPIRIT.RESIDUESTRENGTH({at.charge_volume}*1000;"
-                     f"{at.charge_strength};{volumes};{strengths})))")
-        pad.computed(f"L{row}", wait + blank_if(*empty(at.charge_volume, at.stages)) +
-                     f"SPIRIT.FORECASTSTRENGTH({CHARGE};$W{row};{at.stages};{PRESSURE})))", "0.0")
-        pad.computed(f"M{row}", blank_if(*empty(f"$L{row}")) + f"{f}-$L{row})", "+0.0")
-        pad.computed(f"N{row}", blank_if(f"$V{row}=0") + f'$AF{row}&"")', None, style="Jarbook computed text")
-        pad.entry_at(f"O{row}", "jar_cut", jar.get("cut"), text=True)
-        pad.entry_at(f"P{row}", "jar_keep", jar.get("keep"), "general")
-        pad.computed(f"Q{row}", blank_if(*empty(f"$AC{row}")) + f'IF({at.wished_volume}="";'
-                     f"IF($AC{row}>0;{g};0);$AD{row}))", "0|-")
-        pad.computed(f"R{row}", check(row, first), None, style="Jarbook computed text")
-        pad.entry_at(f"S{row}", "jar_note", jar.get("note"), to=f"T{row}", text=True)
-        beside(pad, row, i == 0)
+        row, entry = L.JAR + i, data[i] if i < len(data) else {}
+        pad.sheet.heights[row] = 7.9
+        pad.computed(f"A{row}", f"ROW()-ROW($A${L.JAR_TOP})", "0", style="Jarbook number")
+        for column, kind, key, fmt in INPUTS:
+            pad.entry_at(f"{column}{row}", kind, entry.get(key), fmt, text=fmt is None,
+                         needed=column in (L.AMOUNT, L.READING, L.TEMPERATURE))
+        _what_counts(pad, row)
+        results(pad, row)
+        beside(pad, row)
 
 
-def suggestion():
-    return (blank_if(READY, *empty(at.foreshots_volume, at.hearts_from, at.hearts_to)) +
-            f"SPIRIT.CUTNAMES({jars(L.VOLUME)};{jars(L.STRENGTH)};{at.foreshots_volume}*1000;"
-            f"{at.hearts_from};{at.hearts_to}))")
+def results(pad, row):
+    amount, reading, degrees = (f"${c}{row}" for c in (L.AMOUNT_USED, L.READING_USED, L.TEMPERATURE_USED))
+    strength, volume, collected = (f"${c}{row}" for c in (L.STRENGTH, L.VOLUME, L.COLLECTED))
+    unit = read.used("jar_unit")
+    pad.computed(f"{L.STRENGTH}{row}", blank_if(*empty(amount, reading, degrees)) + f"SPIRIT.STRENGTH({reading};{degrees}))",
+                 style="Jarbook result")
+    pad.computed(f"{L.VOLUME}{row}", f'IF(ISNUMBER({strength});IF({unit}="g";SPIRIT.VOLUMEFROMMASS({amount};{strength});'
+                 f'IF({unit}="mL";SPIRIT.VOLUME({amount};{strength};{degrees};20);""));"")', "0", style="Jarbook result")
+    pad.computed(f"{L.COLLECTED}{row}", blank_if(f"${L.STATE}{row}<>1", f"COUNTIF({jars_so_far(L.STATE, row)};-1)>0") +
+                 f"SPIRIT.BLENDVOLUME({jars_so_far(L.VOLUME, row)};{jars_so_far(L.STRENGTH, row)})/1000)")
+    pad.computed(f"{L.EXPECTED}{row}", blank_if(*empty(collected, at.charge_volume, STAGES, PRESSURE),
+                                                f"{collected}>={at.charge_volume}") +
+                 f"SPIRIT.FORECASTSTRENGTH({CHARGE};${L.MIDDLE}{row};{STAGES};{PRESSURE}))", "0.0")
+    pad.computed(f"{L.SUGGESTED}{row}", blank_if(f"${L.STATE}{row}<>1", f"{at.jars_ready}=0",
+                                                 *empty(FORESHOTS, FROM, TO), f"{TO}>={FROM}") +
+                 f'INDEX(SPIRIT.CUTNAMES({jars(L.VOLUME)};{jars(L.STRENGTH)};{FORESHOTS}*1000;{FROM};{TO});$A{row}+1)&"")',
+                 None, style="Jarbook computed text")
+    pad.computed(f"{L.CHECK}{row}", check(row), None, style="Jarbook check")
 
 
-def beside(pad, row, first_row):
-    aside = dict(style="Jarbook aside")
-    pad.computed(f"V{row}", f"IF(COUNTA($C{row}:$E{row})=0;0;IF(COUNTA($C{row}:$E{row})=3;1;-1))", "0", **aside)
-    before = "" if first_row else f"+MAX($I${L.JAR}:$I{row - 1})"
-    pad.computed(f"W{row}", blank_if(*empty(f"$I{row}")) + f"($I{row}{before})/2)", "0.000", **aside)
-    pad.computed(f"X{row}", blank_if(*empty(f"$W{row}"), f'$O{row}<>""') + f"$F{row})", "0.00", **aside)
-    for column, cut in zip((L.FORESHOTS, L.HEADS, L.HEARTS, L.TAILS), L.CUT_NAMES):
-        pad.computed(f"{column}{row}", blank_if(*empty(f"$W{row}"), f'$O{row}<>"{cut}"') + f"$F{row})",
-                     "0.00", **aside)
-    pad.computed(f"AC{row}", blank_if(*empty(f"$G{row}")) + f'IF($P{row}<>"";$P{row};'
-                 f'IF({at.run_kind}="stripping run";1;IF($O{row}="hearts";1;0))))', "general", **aside)
-    plan = (blank_if(READY, *empty(at.wished_volume, at.bottling_strength)) +
-            f"SPIRIT.BLENDPLAN({jars(L.VOLUME)};{jars(L.STRENGTH)};{at.wished_volume}*1000;"
-            f'{at.bottling_strength};{jars(L.WEIGHT)};{at.whole_jars}="yes"))')
-    pad.computed(f"AD{row}", plan if first_row else None, "0.0",
-                 array=f"AD{L.JAR_END + 1}" if first_row else None, **aside)
-    pad.computed(f"AG{row}", blank_if(*empty(f"$F{row}")) + f"$C{row}*{at.volume_tolerance}/100)", "0.0", **aside)
-    # From jar to jar, so that midnight does not matter, nor a run of more than a day.
-    passed = minutes_before(row, L.JAR)
-    pad.computed(f"AH{row}", f"IF(ISNUMBER($B{row});{passed}+MOD(ROUND(1440*($B{row}-{at.first_drip});0)-{passed};1440);"
-                 f'"")', "0", **aside)
-    # Texts of an array that comes from an add-in are equal to no other text (Calc 7.4): column N makes
-    # ordinary texts of these.
-    pad.computed(f"AF{row}", suggestion() if first_row else None, None,
-                 array=f"AF{L.JAR_END}" if first_row else None, **aside)
-    pad.computed(f"AE{row}", blank_if(*empty(f"$Q{row}")) + f"SPIRIT.PUREALCOHOL($Q{row};$F{row}))",
-                 "0.0", **aside)
+def beside(pad, row):
+    strength, volume, collected, middle = (f"${c}{row}" for c in (L.STRENGTH, L.VOLUME, L.COLLECTED, L.MIDDLE))
+    pad.aside(f"{L.MIDDLE}{row}", blank_if(*empty(collected)) + f"({collected}+MAX(0;{jars_before(L.COLLECTED, row)}))/2)", "0.000")
+    cut = f"${L.CUT_USED}{row}"
+    pad.aside(f"{L.UNCUT}{row}", blank_if(*empty(middle), f'{cut}<>""') + f"{strength})")
+    for column, name in zip((L.FORESHOTS, L.HEADS, L.HEARTS, L.TAILS), L.CUT_NAMES):
+        pad.aside(f"{column}{row}", blank_if(*empty(middle), f'{cut}<>"{name}"') + f"{strength})")
+    weight, taken, alcohol = f"${L.WEIGHT}{row}", f"${L.TAKEN}{row}", f"${L.ALCOHOL}{row}"
+    planned = read.planned(f"$A{row}")
+    pad.aside(f"{L.TAKEN}{row}", blank_if(f"NOT(ISNUMBER({weight}))", f'{read.wrong("wished_volume")}<>""') +
+              f'IF({read.used("wished_volume")}="";IF({weight}>0;{volume};0);IF({at.plan_text}="";"";{planned})))', "0")
+    pad.aside(f"{L.USED}{row}", blank_if(*empty(taken)) + f"SPIRIT.PUREALCOHOL({taken};{strength}))", "0.0")
+    pad.aside(f"{L.TOLERANCE}{row}", blank_if(f"${L.STATE}{row}<>1", *empty(read.used("volume_tolerance"))) +
+              f"${L.AMOUNT_USED}{row}*{read.used('volume_tolerance')}/100)", "0.0")
+    pad.aside(f"{L.ALCOHOL}{row}", blank_if(*empty(volume)) + f"SPIRIT.PUREALCOHOL({volume};{strength}))", "0.0")
+    pad.aside(f"{L.ALCOHOL_SUM}{row}", blank_if(*empty(collected)) + f"SUM({jars_so_far(L.ALCOHOL, row)})/1000)")
+    pad.aside(f"{L.BOILER}{row}", blank_if(*empty(collected, at.charge_volume), f"SUM({jars_so_far(L.ALCOHOL, row)})>=1000*N({at.charge_alcohol})") +
+              f"SPIRIT.RESIDUESTRENGTH({at.charge_volume}*1000;{at.charge_strength};{jars_so_far(L.VOLUME, row)};"
+              f"{jars_so_far(L.STRENGTH, row)}))")
+    # What is left of a jar, and with what it goes: hearts stay hearts, the rest is feints ("tails" here).
+    pad.aside(f"{L.REST}{row}", f'IF(AND(ISNUMBER({taken});ISNUMBER({volume}));MAX(0;{volume}-{taken});"")', "0")
+    pad.aside(f"{L.GOES}{row}", blank_if(*empty(f"${L.REST}{row}")) + f'IF(OR({cut}="foreshots";{cut}="hearts");{cut};"tails"))', None)
+    pad.aside(f"{L.DIFFERENCE}{row}", blank_if(*empty(f"${L.EXPECTED}{row}")) + f"{strength}-${L.EXPECTED}{row})", "+0.0")
 
 
 def marks(pad):
     """Odd readings stand out; so do cuts that differ from the suggestion."""
     sheet, first, last = pad.sheet, L.JAR, L.JAR_END
-    sheet.condition(f"R{first}:R{last}", f"LEN($R{first})>0", "Jarbook query")
-    sheet.condition(f"D{first}:D{last}", f'OR($R{first}="strength rises";$R{first}="off the curve";'
-                    f'$R{first}="per cent, not a share?";$R{first}="reading missing")', "Jarbook query input")
-    sheet.condition(f"E{first}:E{last}", f'OR($R{first}="temperature far off";'
-                    f'$R{first}="temperature missing")', "Jarbook query input")
-    sheet.condition(f"B{first}:B{last}", f'LEFT($R{first};5)="clock"', "Jarbook query input")
-    sheet.condition(f"C{first}:C{last}", f'$R{first}="amount missing"', "Jarbook query input")
-    sheet.condition(f"O{first}:P{last}", f'$R{first}="foreshots kept?"', "Jarbook query input")
-    sheet.condition(f"N{first}:N{last}", f'AND($O{first}<>"";$N{first}<>"";$O{first}<>$N{first})',
-                    "Jarbook good")
+    sheet.condition(f"{L.CHECK}{first}:{L.CHECK}{last}", f"LEN(${L.CHECK}{first})>0", "Jarbook query check")
+    for column, number in BAD.items():
+        sheet.condition(f"{column}{first}:{column}{last}", f"${L.BAD}{first}={number}", "Jarbook query input")
+    sheet.condition(f"{L.SUGGESTED}{first}:{L.SUGGESTED}{last}", f'AND(${L.CUT_USED}{first}<>"";${L.SUGGESTED}{first}<>"";'
+                    f'${L.CUT_USED}{first}<>${L.SUGGESTED}{first})', "Jarbook good")
 
 
 def fill(pad):
-    headings(pad)
-    side(pad)
+    head(pad)
+    counts(pad)
     rows(pad)
-    pad.computed(f"AD{L.JAR_END + 1}", None, "0.0", style="Jarbook aside")
     marks(pad)
-    pad.sheet.heights[L.JAR_END + 1] = 1.5
-    for row in range(L.JAR, L.JAR_END + 1):
-        pad.sheet.heights[row] = 4.9   # to be written on by hand, too

@@ -1,36 +1,86 @@
-"""Where everything stands on a run sheet. The addresses are a contract: the Run book, the menu and
-the tests read these cells, and each is also a name of the sheet (`names` below)."""
+"""Where everything stands on a run sheet: three pages below each other in the order of the day, and
+beside them (from column P on) what is counted with. The addresses are a contract: Runs, the menu and
+the tests read these cells, and each is also a name of the sheet (`names` below).
 
-# Rows
-TITLE, CAUTION = 1, 2
-HEAD = 4                      # section heads of the opening block
-LINE, LINES = HEAD + 1, 11    # its lines
-CHARGE = LINE + LINES + 1     # section head; column heads in the next row, then the lots
-LOT, LOTS = CHARGE + 2, 6
-LOT_END = LOT + LOTS - 1
-LOTS_ROW, WATER_ROW, CHARGE_ROW = LOT_END + 1, LOT_END + 2, LOT_END + 3
-FORECAST = CHARGE_ROW + 2
-PLAN, PLAN_LINES = FORECAST + 1, 8   # the forecast's inputs and figures
-CURVE_HEAD = PLAN + PLAN_LINES
-CURVE, CURVE_ROWS = CURVE_HEAD + 1, 11
+Inputs are read by place, see read.py: the blocks of lots and jars lie between two thin protected rows
+(`*_TOP`, `*_FOOT`), so that no reference to them can be moved as a whole.
+"""
+
+# --- rows ------------------------------------------------------------------------------------------
+# In view on every page, and repeated on every printed one
+TITLE, LOOK, HEAD = 1, 2, 3
+
+# Before
+BEFORE = 4
+ESSENTIAL = 5                          # two rows of boxes
+LOT_HEAD, LOT_TOP, LOT, LOTS = 7, 8, 9, 6
+LOT_END, LOT_FOOT = LOT + LOTS - 1, LOT + LOTS
+LOTS_ROW, WATER_ROW, CHARGE_ROW = LOT_FOOT + 1, LOT_FOOT + 2, LOT_FOOT + 3
+FORECAST = CHARGE_ROW + 2              # band; column heads in the next row
+PLAN = FORECAST + 2                    # the four cuts, and all of it
+FIGURE, FIGURES = PLAN + 5, 6
+MORE = FIGURE + FIGURES                # the band of the fold
+MORE_HEAD, MORE_LINE, MORE_LINES = MORE + 1, MORE + 2, 8
+MORE_END = MORE_LINE + MORE_LINES - 1
+BOTANICAL, BOTANICALS = MORE_LINE, 6
+
+# At the still
+STILL = MORE_END + 2
+CAUTION, DRIP = STILL + 1, STILL + 2
+JAR_TOP = DRIP + 1
+JAR, JAR_COUNT = JAR_TOP + 1, 30
+JAR_END, JAR_FOOT = JAR + JAR_COUNT - 1, JAR + JAR_COUNT
+CHART = JAR_FOOT + 1                   # band of what the jars tell; chart beside it
+COME, CHART_ROWS = CHART + 1, 15
+
+# After
+AFTER = CHART + CHART_ROWS + 2
+CUT_HEAD, CUT = AFTER + 1, AFTER + 2   # the four cuts, and all of it
+RESIDUE = CUT + 5                      # heading, then three lines
+BLEND = RESIDUE + 5                    # band
+BLEND_LINE, BLEND_LINES = BLEND + 1, 4
+TAKE = BLEND_LINE + BLEND_LINES        # jar by jar
+WISH = TAKE + 1                        # what is missing for the volume wanted
+BOTTLE = WISH + 1                      # band of the fold
+BOTTLE_LINE = BOTTLE + 1
+NEXT = BOTTLE_LINE + 4                 # band: where everything goes
+NEXT_HEAD, NEXT_LINE, NEXT_LINES = NEXT + 1, NEXT + 2, 5
+ALL_LOOK = NEXT_LINE + NEXT_LINES      # band, then the whole of To look at
+LAST = ALL_LOOK + 1
+LAST_COLUMN = "N"
+
+# --- columns ---------------------------------------------------------------------------------------
+# Of the jars: what is typed (B to H, so that whole rows sort together), what follows from it
+NUMBER, CLOCK, AMOUNT, READING, TEMPERATURE, NOTE, KEEP, CUT_CHOSEN = "ABCDEFGH"
+SUGGESTED, STRENGTH, VOLUME, COLLECTED, EXPECTED, CHECK = "IJKLMN"
+# Beside the page
+SINCE, AMOUNT_USED, READING_USED, TEMPERATURE_USED, CUT_USED, WEIGHT, STATE, BAD = "PQRSTUVW"
+(MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, TAKEN, USED, TOLERANCE, ALCOHOL, ALCOHOL_SUM,
+ BOILER, DIFFERENCE, REST, GOES) = ("X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF", "AG", "AH", "AI", "AJ", "AK", "AL")
+FIRST_BESIDE, LAST_BESIDE = "P", "AP"
+
+# Of the lots
+KNOWN, LOT_VOLUME, LOT_READING, LOT_TEMPERATURE, LOT_NAME, LOT_KIND = "B", "C", "D", "E", "F", "H"
+LOT_STRENGTH, LOT_AT20, LOT_ALCOHOL, LOT_CHECK = "J", "K", "L", "N"
+(LOT_KNOWN_USED, LOT_VOLUME_USED, LOT_READING_USED, LOT_TEMPERATURE_USED, LOT_STATE, LOT_BAD,
+ BUDGET_AMOUNT, BUDGET_READING, BUDGET_TEMPERATURE, BUDGET_TOLERANCE) = "PQRSTUVWXY"
+
+# Single boxes stand in these columns; beside the page, in the same row, the value that counts (blank
+# if there is none or it cannot be used) and what is wrong with it
+BOXES = {"D": ("P", "Q"), "H": ("R", "S"), "M": ("T", "U")}
+
+# The curve of the forecast: litres, strength, mean strength, alcohol, boiler strength and temperature;
+# the same with the fewest and the most stages that are likely, with the stages of this run
+CURVE, CURVE_ROWS = 5, 36
 CURVE_END = CURVE + CURVE_ROWS - 1
-JARS = CURVE_END + 1          # section head, first row of the second page
-JAR_HEAD = JARS + 1
-JAR, JAR_COUNT = JARS + 2, 30
-JAR_END = JAR + JAR_COUNT - 1
-AFTER = JAR_END + 2           # section heads of cuts, blend and balance
-AFTER_HEAD = AFTER + 1
-AFTER_LINE, AFTER_LINES = AFTER + 2, 9
-LAST = AFTER_LINE + AFTER_LINES - 1
-LAST_COLUMN = "T"
+CURVE_COLUMNS, CURVE_LOW, CURVE_HIGH, CURVE_FITTED = ("Z", "AA", "AB", "AC", "AD", "AE"), "AF", "AG", "AH"
+CURVE_BETWEEN = ("AI", "AJ", "AK", "AL", "AM")
 
-# Columns of the jar table
-(NUMBER, CLOCK, AMOUNT, READING, TEMPERATURE, STRENGTH, VOLUME, ALCOHOL, COLLECTED, ALCOHOL_SUM,
- BOILER, EXPECTED, DIFFERENCE, SUGGESTED, CUT, KEEP, TAKE, CHECK, NOTE) = "ABCDEFGHIJKLMNOPQRS"
-# Beside the printed page: what the chart and the blend need
-STATE, MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, WEIGHT, PLANNED, USED, NAMED, TOLERANCE, SINCE = (
-    "V", "W", "X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF",
-    "AG", "AH")
+# The run in short (label, figure, unit), and the cautions one by one
+SHORT, SHORT_LINES = 5, 11
+SHORT_COLUMNS = ("AN", "AO", "AP")
+MESSAGE, MESSAGES = 20, 12
+MESSAGE_COLUMN = "AN"
 
 CUT_NAMES = ("foreshots", "heads", "hearts", "tails")
 
@@ -39,60 +89,92 @@ def _column(column, first, words):
     return {word: f"{column}{first + i}" for i, word in enumerate(words) if word}
 
 
+def rows(column, first, last):
+    return f"{column}{first}:{column}{last}"
+
+
 names = (
-    # What the run is
-    {"run_title": "D1", "run_date": "I1", "run_kind": "L1", "run_still": "P1"}
-    | _column("D", LINE, ("run_material", "run_lot", "jar_unit", "first_drip", "run_remarks"))
-    # The still and the instruments
-    | _column("L", LINE, ("boiler_volume", "watts", "stages", "reflux", "pressure",
-                          "start_temperature", "reading_tolerance", "reading_scatter",
-                          "temperature_tolerance", "volume_tolerance"))
-    # What there is to look at
-    | {"charge_check": f"N{LINE}", "jars_check": f"N{LINE + 5}", "cuts_check": f"N{LINE + 9}"}
-    # The run in short: label, value, unit
-    | {"run_summary": f"R{LINE}:T{LINE + LINES - 1}"}
-    | _column("S", LINE, ("sum_charge_volume", "sum_charge_strength", "sum_charge_alcohol",
-                          "sum_collected_alcohol", "sum_recovery", "sum_hearts_share", "sum_stages",
-                          "sum_hours", "sum_product_volume", "sum_product_strength",
-                          "sum_unaccounted"))
+    # What the run is, and the two rows of boxes that a first run needs
+    {"run_title": f"B{TITLE}", "run_date": f"H{TITLE}", "look": f"A{LOOK}", "come_short": f"J{LOOK}",
+     "run_kind": f"D{ESSENTIAL}", "wished_charge": f"D{ESSENTIAL + 1}",
+     "boiler_volume": f"M{ESSENTIAL}", "watts": f"M{ESSENTIAL + 1}"}
+    # Plan and still, instruments and record, in the fold
+    | _column("D", MORE_LINE, ("stop_strength", "foreshots_volume", "hearts_from", "hearts_to", "stages",
+                               "reflux", "pressure", "start_temperature"))
+    | _column("M", MORE_LINE, ("reading_tolerance", "reading_scatter", "temperature_tolerance",
+                               "volume_tolerance"))
+    | _column("L", MORE_LINE + 4, ("run_still", "run_material", "run_lot", "run_remarks"))
     # The charge
-    | {"wished_charge": f"I{WATER_ROW}", "lots_volume": f"K{LOTS_ROW}",
-       "lots_strength": f"J{LOTS_ROW}", "lots_alcohol": f"L{LOTS_ROW}",
-       "charge_water": f"K{WATER_ROW}", "charge_water_mass": f"L{WATER_ROW}",
-       "charge_volume": f"K{CHARGE_ROW}", "charge_strength": f"J{CHARGE_ROW}",
-       "charge_alcohol": f"L{CHARGE_ROW}"}
-    # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
-    | {"jars_complete": f"V{JARS}", "jars_incomplete": f"W{JARS}", "jars_ready": f"X{JARS}",
-       "cuts_chosen": f"Y{JARS}", "queries": f"Z{JARS}",
-       "lots_incomplete": f"V{LOTS_ROW}"}
+    | {"lots_volume": f"{LOT_AT20}{LOTS_ROW}", "lots_strength": f"{LOT_STRENGTH}{LOTS_ROW}",
+       "lots_alcohol": f"{LOT_ALCOHOL}{LOTS_ROW}", "charge_water": f"{LOT_AT20}{WATER_ROW}",
+       "charge_water_mass": f"{LOT_ALCOHOL}{WATER_ROW}", "charge_volume": f"{LOT_AT20}{CHARGE_ROW}",
+       "charge_strength": f"{LOT_STRENGTH}{CHARGE_ROW}", "charge_alcohol": f"{LOT_ALCOHOL}{CHARGE_ROW}"}
+    | {name: rows(column, LOT, LOT_END) for name, column in (
+        ("lot_known", KNOWN), ("lot_volume", LOT_VOLUME), ("lot_reading", LOT_READING),
+        ("lot_temperature", LOT_TEMPERATURE), ("lot_name", LOT_NAME), ("lot_kind", LOT_KIND),
+        ("lot_strength", LOT_STRENGTH), ("lot_check", LOT_CHECK))}
+    | {"lots_top": f"A{LOT_TOP}", "lots_foot": f"A{LOT_FOOT}"}
     # The forecast
-    | _column("E", PLAN, ("stop_strength", "foreshots_volume", "hearts_from", "hearts_to",
-                          "first_strength", "first_boiling", "heating_hours", "running_hours"))
-    | _column("R", PLAN, ("fitted_stages", "residue_volume", "residue_strength"))
-    # Cuts, as chosen: volume, strength, pure alcohol, share (columns C to F)
-    | {f"cut_{cut}_share": f"F{AFTER_LINE + i}" for i, cut in enumerate(CUT_NAMES)}
-    | {f"cut_{cut}_volume": f"C{AFTER_LINE + i}" for i, cut in enumerate(CUT_NAMES)}
-    | {"residue_measured_volume": f"D{AFTER_LINE + 6}", "residue_reading": f"D{AFTER_LINE + 7}",
-       "residue_temperature": f"D{AFTER_LINE + 8}", "residue_known": f"H{AFTER_LINE + 7}",
-       "residue_measured_strength": f"H{AFTER_LINE + 8}"}
+    | _column("D", FIGURE, ("first_strength", "first_boiling", None, None, "energy"))
+    | {"heating_hours": f"P{FIGURE + 2}", "running_hours": f"P{FIGURE + 3}"}
+    # At the still
+    | {"first_drip": f"D{DRIP}", "jar_unit": f"H{DRIP}"}
+    | {name: rows(column, JAR, JAR_END) for name, column in (
+        ("jar_clock", CLOCK), ("jar_amount", AMOUNT), ("jar_reading", READING),
+        ("jar_temperature", TEMPERATURE), ("jar_notes", NOTE), ("jar_keep", KEEP), ("jar_cut", CUT_CHOSEN),
+        ("jar_suggested", SUGGESTED), ("jar_strength", STRENGTH), ("jar_volume", VOLUME),
+        ("jar_collected", COLLECTED), ("jar_expected", EXPECTED), ("jar_check", CHECK),
+        ("jar_take", TAKEN), ("jar_alcohol", ALCOHOL), ("jar_alcohol_sum", ALCOHOL_SUM),
+        ("jar_boiler", BOILER), ("jar_difference", DIFFERENCE))}
+    | {"jars_top": f"A{JAR_TOP}", "jars_foot": f"A{JAR_FOOT}"}
+    | _column("D", COME, ("fitted_stages", "residue_volume", "residue_strength"))
+    | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_alcohol"))
+    | _column("E", COME + 4, ("come_stop_volume", "come_stop_alcohol"))
+    | {"come_hearts_hours": f"P{COME + 6}", "come_stop_hours": f"Q{COME + 6}"}
+    # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
+    | {"jars_complete": f"P{STILL}", "jars_incomplete": f"Q{STILL}",
+       "jars_ready": f"R{STILL}", "cuts_chosen": f"S{STILL}", "jars_odd": f"T{STILL}",
+       "jar_median": f"U{STILL}", "plan_text": f"V{STILL}", "point": f"W{STILL}",
+       "month_first": f"X{STILL}", "temperature_median": f"Y{STILL}",
+       "lots_incomplete": f"P{LOTS_ROW}", "lots_ready": f"Q{LOTS_ROW}", "lots_odd": f"R{LOTS_ROW}"}
+    # Cuts, as chosen and as suggested
+    | {f"cut_{cut}_volume": f"C{CUT + i}" for i, cut in enumerate(CUT_NAMES)}
+    | {f"cut_{cut}_share": f"F{CUT + i}" for i, cut in enumerate(CUT_NAMES)}
+    | _column("D", RESIDUE + 1, ("residue_measured_volume", "residue_reading", "residue_temperature"))
+    | {"residue_known": f"H{RESIDUE + 1}", "residue_measured_strength": f"H{RESIDUE + 2}"}
+    # The account of alcohol, L
+    | _column("M", CUT, ("balance_charged", "balance_product", "balance_spare", "balance_feints",
+                         "balance_foreshots", "balance_residue", "balance_unaccounted",
+                         "balance_uncertainty"))
+    | {"balance_verdict": f"J{CUT + 8}"}
     # Blend and bottle
-    | _column("L", AFTER_LINE, ("bottling_strength", "wished_volume", "whole_jars", "kept_volume",
-                                "kept_strength", "product_water", "product_water_mass",
-                                "product_volume", "product_strength"))
-    | _column("P", AFTER_LINE, ("bottle_size", "bottles", "bottles_rest", "label_tolerance",
-                                "bottled_reading", "bottled_temperature", "bottled_strength",
-                                "bottled_uncertainty"))
-    | {"label_verdict": f"N{AFTER_LINE + 8}"}
-    # Balance, L of pure alcohol
-    | _column("S", AFTER_LINE, ("balance_charged", "balance_product", "balance_feints",
-                                "balance_foreshots", "balance_residue", "balance_unaccounted",
-                                "balance_uncertainty"))
-    | {"balance_verdict": f"R{AFTER_LINE + 7}"}
+    | _column("D", BLEND_LINE, ("bottling_strength", "wished_volume", "whole_jars"))
+    | _column("H", BLEND_LINE, ("kept_volume", "kept_strength", "product_water", "product_water_mass"))
+    | _column("M", BLEND_LINE, ("product_volume", "product_strength"))
+    | {"take_list": f"D{TAKE}", "wish_check": f"A{WISH}"}
+    | _column("D", BOTTLE_LINE, ("bottle_size", "label_tolerance", "bottled_reading", "bottled_temperature"))
+    | _column("H", BOTTLE_LINE, ("bottles", "bottles_rest", "bottled_strength", "bottled_uncertainty"))
+    | {"label_verdict": f"J{BOTTLE_LINE + 2}"}
+    # Where everything goes
+    | {f"next_{what}_{figure}": f"{column}{NEXT_LINE + i}"
+       for i, what in enumerate(("product", "spare", "feints", "foreshots", "residue"))
+       for column, figure in (("D", "volume"), ("E", "strength"))}
+    | {"look_all": f"A{LAST}"}
+    # The run in short: label, figure, unit
+    | {"run_summary": f"{SHORT_COLUMNS[0]}{SHORT}:{SHORT_COLUMNS[2]}{SHORT + SHORT_LINES - 1}"}
+    | _column(SHORT_COLUMNS[1], SHORT, (
+        "sum_charge_volume", "sum_charge_strength", "sum_charge_alcohol", "sum_collected_alcohol",
+        "sum_recovery", "sum_hearts_share", "sum_stages", "sum_hours", "sum_product_volume",
+        "sum_product_strength", "sum_unaccounted"))
+    # What there is to look at, the most dangerous first; how many
+    | _column(MESSAGE_COLUMN, MESSAGE, ("charge_check", "foreshots_check", "boxes_check", "lots_check",
+                                        "jars_check", "odd_check", "recovery_check", "balance_check",
+                                        "blend_check", "label_check", "cuts_check", "queries"))
 )
 
 
 class _At:
-    """The cells by name: at.charge_volume is "$K$27"."""
+    """The cells by name, fixed: at.charge_volume is "$K$18"."""
 
     def __getattr__(self, name):
         letters = names[name].rstrip("0123456789")
@@ -102,6 +184,19 @@ class _At:
 at = _At()
 
 
-def jars(column, last=JAR_END):
-    """The jar rows of a column, fixed: $F$54:$F$83 for "F"."""
-    return f"${column}${JAR}:${column}${last}"
+def fixed(column, first, last):
+    return f"${column}${first}:${column}${last}"
+
+
+def jars(column):
+    """A column of the jars with the thin rows above and below: nothing but blanks there."""
+    return fixed(column, JAR_TOP, JAR_FOOT)
+
+
+def lots(column):
+    return fixed(column, LOT_TOP, LOT_FOOT)
+
+
+# What is typed of lots (known strength, volume, reading, temperature) and of jars (clock to cut)
+LOTS_BLOCK = f"${KNOWN}${LOT_TOP}:${LOT_TEMPERATURE}${LOT_FOOT}"
+JARS_BLOCK = f"${CLOCK}${JAR_TOP}:${CUT_CHOSEN}${JAR_FOOT}"

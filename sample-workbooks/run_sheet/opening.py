@@ -1,130 +1,134 @@
-"""Top of the run sheet: title, caution, what the run is, the still, what to look at, the run in short."""
-from . import layout as L
-from .layout import at, jars
+"""What stays in view (name, To look at, headings of the jars), and the boxes that a first run needs."""
+from . import layout as L, read
 from .pad import blank_if, empty
+from .texts import CAUTIONS, T, quoted, say
+from .layout import at
 
-LICENCE = ("Distil only where you are licensed to: local law and licensed practice come first. "
-           "Vapour burns and explodes: ventilate, no flame, never leave the still, never close its "
-           "outlet; charge at or below 40 % vol; let it cool twenty minutes at least before opening.")
+HEADINGS = {L.NUMBER: "jar", L.CLOCK: "clock", L.READING: "reading", L.TEMPERATURE: "temperature",
+            L.NOTE: "notes", L.KEEP: "use", L.CUT_CHOSEN: "cut", L.SUGGESTED: "suggested",
+            L.STRENGTH: "strength", L.VOLUME: "volume", L.COLLECTED: "collected", L.EXPECTED: "expected",
+            L.CHECK: "check"}
 
 
-def title(pad):
-    """The first row repeats on the second page. It holds inputs, not formulas: see Sheet.put."""
+def in_view(pad):
+    """The rows that are frozen, and that repeat on each printed page."""
     sheet = pad.sheet
-    sheet.put("A1", "Run sheet", style="Jarbook title", to="C1")
-    big = dict(text=True, cell={"fo:border-bottom": "1.5pt solid #3d5361"}, letters={"fo:font-size": "11pt"})
-    pad.entry("run_title", to="G1", **big)
-    for label, name, last, fmt in (("H1", "run_date", "J1", "date"), ("K1", "run_kind", "N1", None),
-                                   ("O1", "run_still", "T1", None)):
-        sheet.put(label, {"run_date": "Date", "run_kind": "Kind", "run_still": "Still"}[name],
-                  style="Jarbook title line", paragraph={"fo:text-align": "end"},
-                  cell={"fo:padding-right": "1.5mm"})
-        pad.entry(name, fmt, last, **big)
-    sheet.put("A2", LICENCE, style="Jarbook note", to="T2",
-              letters={"fo:font-size": "9pt", "fo:font-weight": "bold"})
-    sheet.heights |= {1: 8, 2: 8.5, 3: 1.5}
-    sheet.title_rows = (1, 1)
+    sheet.heights |= {L.TITLE: 7.5, L.LOOK: 9, L.HEAD: 8.5}
+    line = dict(style="Jarbook title line")
+    big = dict(text=True, cell={"fo:border-bottom": "1.5pt solid #7d8993"}, letters={"fo:font-size": "11pt"})
+    sheet.put("A1", T["title"]["run"], letters={"fo:font-size": "9pt"}, **line)
+    pad.entry("run_title", to="E1", **big)
+    sheet.put("F1", **line)
+    sheet.put("G1", T["title"]["date"], letters={"fo:font-size": "9pt"}, paragraph={"fo:text-align": "end"}, **line)
+    pad.entry("run_date", "date", **(big | {"letters": {"fo:font-size": "9.5pt"}}))
+    for first, last, key, row in (("I", "J", "before", L.BEFORE), ("K", "L", "still", L.STILL),
+                                  ("M", "N", "after", L.AFTER)):
+        # The row follows when jars are inserted; the sheet is the one that the link stands on.
+        sheet.put(f"{first}1", T["title"][key], style="Jarbook button", to=f"{last}1",
+                  formula=f'HYPERLINK("#"&ADDRESS(ROW($A${row});1;4);"{T["title"][key]} ▸")')
+    pad.result("look", _look(), None, to=f"I{L.LOOK}", style="Jarbook look")
+    pad.result("come_short", _come(), None, to=f"N{L.LOOK}", style="Jarbook look", letters={"fo:font-weight": "normal"})
+    sheet.condition(L.names["look"], f"{at.queries}>0", "Jarbook query look")
+    for column, key in HEADINGS.items():
+        pad.heading(f"{column}{L.HEAD}", T["heading"][key])
+    pad.heading(f"{L.AMOUNT}{L.HEAD}", None, formula=f'{quoted(T["heading"]["amount"])}&CHAR(10)&'
+                f'IF({read.used("jar_unit")}="";"?";{read.used("jar_unit")})')
+    sheet.title_rows = (L.TITLE, L.HEAD)
+    sheet.frozen_rows = L.HEAD
 
 
-def the_run(pad):
-    pad.section(f"A{L.HEAD}", f"G{L.HEAD}", "The run")
-    lines = (("run_material", "Made from", None), ("run_lot", "Record number", None),
-             ("jar_unit", "Jars measured in", None), ("first_drip", "First drip, clock", "time"),
-             ("run_remarks", "Remarks", None))
-    last_line = L.LINE + L.LINES - 1
-    for i, (name, label, fmt) in enumerate(lines):
-        row = L.LINE + i
-        if name != "run_remarks":
-            pad.label(f"A{row}", f"C{row}", label)
-            pad.entry(name, fmt, f"G{row}", text=True)
-            continue
-        pad.sheet.put(f"A{row}", label, style="Jarbook label", to=f"C{last_line}",
-                      cell={"style:vertical-align": "top"})
-        pad.entry(name, fmt, f"G{last_line}", text=True,
-                  cell={"fo:wrap-option": "wrap", "style:vertical-align": "top",
-                        "style:shrink-to-fit": "false"})
+def _look():
+    """The first of the cautions, and how many more there are."""
+    first = '""'
+    for row in reversed(range(L.MESSAGE, L.MESSAGE + L.MESSAGES - 1)):
+        first = f'IF(${L.MESSAGE_COLUMN}${row}<>"";${L.MESSAGE_COLUMN}${row};{first})'
+    shown = "+".join(f'(${L.MESSAGE_COLUMN}${row}<>"")' for row in range(L.MESSAGE, L.MESSAGE + L.MESSAGES - 1))
+    return (f'IF({at.queries}=0;IF({at.charge_volume}="";{say("start")};{quoted(CAUTIONS["caution"]["none"])});'
+            f'{first}&IF({shown}>1;{say("more_to_see", count=f"({shown}-1)")};""))')
 
 
-def still(pad):
-    pad.section(f"H{L.HEAD}", f"M{L.HEAD}", "Still and instruments")
-    lines = (("boiler_volume", "Boiler holds", "0.0", "L"),
-             ("watts", "Heat that reaches the boiler", "0", "W"),
-             ("stages", "Stages (1.15 until known)", "0.00", ""),
-             ("reflux", "Reflux, per litre collected", "0.00", "L"),
-             ("pressure", "Air pressure at the still", "0.0", "hPa"),
-             ("start_temperature", "Charge is heated from", "0.0", "°C"),
-             ("reading_tolerance", "Alcoholometer is right to ±", "0.00", "% vol"),
-             ("reading_scatter", "single readings scatter by ±", "0.00", "% vol"),
-             ("temperature_tolerance", "Thermometer is right to ±", "0.0", "°C"),
-             ("volume_tolerance", "Amounts are right to ±", "0.0", "per cent"))
-    for i, (name, label, fmt, unit) in enumerate(lines):
-        row = L.LINE + i
-        pad.label(f"H{row}", f"K{row}", label)
-        pad.entry(name, fmt)
-        pad.unit(f"M{row}", unit)
-    pad.note(f"H{L.LINE + 10}", f"M{L.LINE + 10}", "Light boxes are filled in, grey cells are computed.")
+def _come():
+    """What is still to come, where the clock is typed."""
+    def hours(cell):
+        return f'TEXT({cell}/24;"[H]:MM")'
+
+    stop, hearts = at.come_stop_volume, at.come_hearts_volume
+    litres = 'TEXT({};"0.00")'.format
+    short = say("come_short_stop", stop=litres(stop), stop_time=f'IF({at.come_stop_hours}="";"?";{hours(at.come_stop_hours)})')
+    full = say("come_short", hearts=litres(hearts), stop=litres(stop),
+               hearts_time=f'IF({at.come_hearts_hours}="";"?";{hours(at.come_hearts_hours)})',
+               stop_time=f'IF({at.come_stop_hours}="";"?";{hours(at.come_stop_hours)})')
+    return f'IF(NOT(ISNUMBER({stop}));"";IF(ISNUMBER({hearts});{full};{short}))'
 
 
-def to_look_at(pad):
-    pad.section(f"N{L.HEAD}", f"Q{L.HEAD}", "To look at")
-    sheet = pad.sheet
-    box = dict(style="Jarbook computed text", paragraph={"fo:text-align": "start"},
-               cell={"style:vertical-align": "top"})
-    pad.result("charge_check", blank_if(*empty(at.charge_volume, at.boiler_volume)) +
-               f"SPIRIT.CHARGECHECK({at.charge_volume};{at.charge_strength};{at.boiler_volume}))",
-               None, to=f"Q{L.LINE + 4}", **box)
-    queries = at.queries
-    pad.result("jars_check",
-               f'IF({at.lots_incomplete}>0;"A lot of the charge lacks its volume, temperature or '
-               f'strength: the charge waits for it. ";"")&IF({at.jars_incomplete}>0;"Jars with something missing: "&{at.jars_incomplete}&'
-               f'". What follows from the jars waits for them. ";"")'
-               f'&IF({queries}>{at.jars_incomplete};"Jars to look at again, see their row: "&'
-               f'({queries}-{at.jars_incomplete})&".";"")',
-               None, to=f"Q{L.LINE + 8}", **box)
-    pad.result("cuts_check",
-               f'IF(OR({at.jars_complete}=0;{at.run_kind}="stripping run";'
-               f'{at.jars_complete}={at.cuts_chosen});"";"Jars without a cut: "&'
-               f'({at.jars_complete}-{at.cuts_chosen})&". The table of cuts waits for them.")',
-               None, to=f"Q{L.LINE + 10}", **box)
-    for name in ("charge_check", "jars_check", "cuts_check"):
-        cell = L.names[name]
-        sheet.condition(cell, f'LEN({cell})>0', "Jarbook small caution")
+def essentials(pad):
+    pad.band(L.BEFORE, "before", "before_hint")
+    row = L.ESSENTIAL
+    pad.sheet.heights |= {row: 6, row + 1: 6}
+    pad.line(row, "run_kind", None, to=f"E{row}", text=True, needed=True, fmt=None)
+    pad.line(row + 1, "wished_charge", "dilute", fmt="0.0", needed=True)
+    pad.line(row, "boiler_volume", "litre", fmt="0.0", needed=True)
+    pad.line(row + 1, "watts", "watt", fmt="0", needed=True)
+
+
+def more(pad):
+    """The fold: plan of the cuts and still at the left, instruments and record at the right."""
+    pad.band(L.MORE, "more", "more_hint")
+    head = L.MORE_HEAD
+    pad.sheet.heights[head] = 8.5
+    pad.lead(f"A{head}", f"E{head}", T["heading"]["plan"])
+    pad.lead(f"J{head}", f"N{head}", T["heading"]["instruments"])
+    for i, (name, unit, fmt) in enumerate((
+            ("stop_strength", "strength", "0.0"), ("foreshots_volume", "litre", "0.00"),
+            ("hearts_from", "strength", "0.0"), ("hearts_to", "strength", "0.0"), ("stages", "", "0.00"),
+            ("reflux", "litre", "0.00"), ("pressure", "hpa", "0.0"), ("start_temperature", "celsius", "0.0"))):
+        pad.line(L.MORE_LINE + i, name, unit, fmt=fmt)
+    for i, (name, unit, fmt) in enumerate((
+            ("reading_tolerance", "strength", "0.00"), ("reading_scatter", "strength", "0.00"),
+            ("temperature_tolerance", "celsius", "0.0"), ("volume_tolerance", "percent", "0.0"))):
+        pad.line(L.MORE_LINE + i, name, unit, fmt=fmt)
+    for i, name in enumerate(("run_still", "run_material", "run_lot", "run_remarks")):
+        row = L.MORE_LINE + 4 + i
+        pad.label(f"J{row}", f"K{row}", name)
+        pad.entry(name, to=f"N{row}", text=True)
+    pad.sheet.fold_rows(head, L.MORE_END)
 
 
 def in_short(pad):
-    pad.section(f"R{L.HEAD}", f"T{L.HEAD}", "The run in short")
-    waits = [f"{at.jars_ready}=0"]
-    clock = jars(L.CLOCK)
-    lines = (
-        ("sum_charge_volume", "Charge", at.charge_volume, "0.00", "L at 20 °C"),
-        ("sum_charge_strength", "Charge, strength", at.charge_strength, "0.00", "% vol"),
-        ("sum_charge_alcohol", "Pure alcohol charged", at.charge_alcohol, "0.00", "L"),
-        ("sum_collected_alcohol", "Pure alcohol collected",
-         blank_if(*waits) + f"SUM({jars(L.ALCOHOL)})/1000)", "0.00", "L"),
-        ("sum_recovery", "Recovery",
-         blank_if(*waits, *empty(at.charge_volume)) +
-         f"SPIRIT.RECOVERY({at.charge_volume}*1000;{at.charge_strength};{jars(L.VOLUME)};{jars(L.STRENGTH)}))",
-         "0.0%", "of the charge"),
-        ("sum_hearts_share", "Hearts", at.cut_hearts_share, "0.0%", "of the collected"),
-        ("sum_stages", "Stages, from the jars", at.fitted_stages, "0.00", "1 is a plain pot"),
-        ("sum_hours", "First drip to last jar",
-         blank_if(*empty(at.first_drip), f"COUNTA({clock})=0", f"COUNT({clock})<COUNTA({clock})") +
-         f"MAX({jars(L.SINCE)})/60)", "0.0", "hours"),
-        ("sum_product_volume", "Product", at.product_volume, "0.00", "L at 20 °C"),
-        ("sum_product_strength", "Product, strength", at.product_strength, "0.00", "% vol"),
-        ("sum_unaccounted", "Unaccounted for", at.balance_unaccounted, "0.00", "L pure alcohol"))
-    for i, (name, label, formula, fmt, unit) in enumerate(lines):
-        row = L.LINE + i
-        pad.label(f"R{row}", f"R{row}", label)
+    """The run in short, beside the page: what Runs and the scripts read."""
+    label, figure, unit = L.SHORT_COLUMNS
+    sums = _sums()
+    pad.sheet.put(f"{label}{L.SHORT - 1}", T["beside"]["short"], style="Jarbook heading")
+    for i, (name, (text, unit_text)) in enumerate(T["short"].items()):
+        row = L.SHORT + i
+        formula, fmt = sums[name]
+        pad.sheet.put(f"{label}{row}", text, style="Jarbook label")
         if formula.startswith("$"):
             formula = f'IF({formula}="";"";{formula})'
-        pad.result(name, formula, fmt, style="Jarbook result")
-        pad.unit(f"T{row}", unit)
+        pad.result(name, formula, fmt, style="Jarbook aside")
+        pad.sheet.put(f"{unit}{row}", unit_text, style="Jarbook unit")
+
+
+def _sums():
+    wait = blank_if(f"{at.jars_ready}=0")
+    since = L.jars(L.SINCE)
+    return {
+        "sum_charge_volume": (at.charge_volume, "0.00"), "sum_charge_strength": (at.charge_strength, "0.00"),
+        "sum_charge_alcohol": (at.charge_alcohol, "0.00"),
+        "sum_collected_alcohol": (wait + f"SUM({L.jars(L.ALCOHOL)})/1000)", "0.00"),
+        "sum_recovery": (blank_if(f"{at.jars_ready}=0", *empty(at.charge_volume)) +
+                         f"SPIRIT.RECOVERY({at.charge_volume}*1000;{at.charge_strength};{L.jars(L.VOLUME)};"
+                         f"{L.jars(L.STRENGTH)}))", "0.0%"),
+        "sum_hearts_share": (at.cut_hearts_share, "0.0%"), "sum_stages": (at.fitted_stages, "0.00"),
+        "sum_hours": (blank_if(*empty(read.used("first_drip")), f"COUNT({since})=0",
+                               f"COUNTIF({L.jars(L.BAD)};1)>0") + f"MAX({since})/60)", "0.00"),
+        "sum_product_volume": (at.product_volume, "0.00"), "sum_product_strength": (at.product_strength, "0.00"),
+        "sum_unaccounted": (at.balance_unaccounted, "0.00")}
 
 
 def fill(pad):
-    title(pad)
-    the_run(pad)
-    still(pad)
-    to_look_at(pad)
+    in_view(pad)
+    essentials(pad)
+    more(pad)
     in_short(pad)
+    read.judge(pad.sheet)

@@ -3,6 +3,7 @@ from odf.formula import column_name, split_address
 
 from . import layout
 from .entries import E
+from .texts import T
 
 
 class Pad:
@@ -18,28 +19,34 @@ class Pad:
         for column in range(start + 1, end + 1):
             self.sheet.put(f"{column_name(column)}{row}", style=rest)
 
-    def section(self, first, last, text):
-        self._along(first, last, text, "Jarbook section", "Jarbook section rest")
+    def band(self, row, key, hint=None, size=None):
+        """A band over the whole width, its hint at the right half."""
+        self.sheet.heights[row] = 5.6
+        self._along(f"A{row}", f"E{row}", T["band"][key], "Jarbook section", "Jarbook section rest")
+        self._along(f"F{row}", f"N{row}", T["band"][hint] if hint else None, "Jarbook section rest",
+                    "Jarbook section rest")
 
     def heading(self, address, text, to=None, formula=None, **options):
         self.sheet.put(address, text, formula=formula, style="Jarbook heading", to=to, **options)
 
-    def label(self, first, last, text):
-        self._along(first, last, text, "Jarbook label", "Jarbook label")
+    def lead(self, first, last, text):
+        """A heading that stands at the left, over several columns."""
+        self._along(first, last, text, "Jarbook lead", "Jarbook lead")
 
-    def unit(self, address, text, to=None):
-        self._along(address, to or address, text, "Jarbook unit", "Jarbook unit")
+    def label(self, first, last, key, needed=False):
+        style = "Jarbook needed label" if needed else "Jarbook label"
+        self._along(first, last, T["label"].get(key, key), style, style)
 
-    def note(self, first, last, text):
-        self.sheet.put(first, text, style="Jarbook note", to=last)
+    def unit(self, first, last, key):
+        self._along(first, last or first, T["unit"].get(key, key), "Jarbook unit", "Jarbook unit")
 
-    def entry(self, name, fmt=None, to=None, text=False, **options):
+    def entry(self, name, fmt=None, to=None, text=False, needed=False, **options):
         """An input cell of that name; the sheet's data fill it."""
-        self.entry_at(layout.names[name], name, self.data.get(name), fmt, to, text, **options)
+        self.entry_at(layout.names[name], name, self.data.get(name), fmt, to, text, needed, **options)
 
-    def entry_at(self, address, kind, value, fmt=None, to=None, text=False, **options):
-        self.sheet.put(address, value, style="Jarbook input text" if text else "Jarbook input",
-                       fmt=fmt, to=to, validation=E[kind], **options)
+    def entry_at(self, address, kind, value, fmt=None, to=None, text=False, needed=False, **options):
+        style = "Jarbook input" + (" needed" if needed else "") + (" text" if text else "")
+        self.sheet.put(address, value, style=style, fmt=fmt, to=to, validation=E[kind], **options)
 
     def result(self, name, formula, fmt="0.00", to=None, style="Jarbook computed", **options):
         """A computed cell of that name."""
@@ -47,6 +54,28 @@ class Pad:
 
     def computed(self, address, formula, fmt="0.00", style="Jarbook computed", **options):
         self.sheet.put(address, formula=formula, style=style, fmt=fmt, **options)
+
+    def aside(self, address, formula, fmt="0.00", **options):
+        self.sheet.put(address, formula=formula, style="Jarbook aside", fmt=fmt, **options)
+
+    def aside_heading(self, address, text):
+        self.sheet.put(address, text, style="Jarbook heading")
+
+    # The usual line: label, cell, unit. Left A to F, middle F to I, right J to N.
+    def line(self, row, name, unit, formula=None, fmt="0.00", bold=False, to=None, text=False, needed=False,
+             label=None):
+        column = layout.names[name][0]
+        first, last, unit_first, unit_last = {"D": ("A", "C", "E", "E"), "H": ("F", "G", "I", "I"),
+                                              "M": ("J", "L", "N", "N")}[column]
+        self.label(f"{first}{row}", f"{last}{row}", label or name, needed)
+        if formula:
+            self.result(name, formula, fmt, style="Jarbook result" if bold else "Jarbook computed")
+        else:
+            self.entry(name, fmt, to, text, needed)
+        if unit:
+            if to:
+                unit_first = chr(ord(to[0]) + 1)
+            self.unit(f"{unit_first}{row}", f"{max(unit_first, unit_last)}{row}", unit)
 
 
 def blank_if(*conditions):

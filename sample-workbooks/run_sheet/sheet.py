@@ -1,15 +1,17 @@
 """The run sheet, from charge to bottle, blank or filled with a run."""
 from odf.formula import split_address
 
-from . import balance, blend, charge, cuts, forecast, jar_table, layout, opening
+from . import balance, blend, caution_list, charge, cuts, forecast, jar_table, layout as L, opening
 from .pad import Pad
+from .texts import T
 
 # What a blank sheet already holds: the trade's usual values, and what the instruments usually are.
 USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance": 0.5, "reading_scatter": 0.1,
          "temperature_tolerance": 0.5, "volume_tolerance": 1, "start_temperature": 20,
          "label_tolerance": 0.3, "whole_jars": "no"}
-WIDTHS = {"A": 9, "B": 14.5, "C:G": 15, "H": 17, "I:M": 15, "N:O": 18, "P": 14, "Q": 15, "R": 36, "S": 20, "T": 24,
-          "U": 6, "V:AH": 15}
+# Together 239 mm: what a screen of 1366 points shows beside the sidebar.
+WIDTHS = {"A": 7, "B": 14, "C:D": 14.5, "E": 13.5, "F": 30, "G": 11, "H": 19.5, "I": 19, "J": 16, "K": 14.5, "L": 16,
+          "M": 17, "N": 32.5, "O": 3, "P:AM": 15, "AN": 40, "AO": 18, "AP": 24}
 
 
 def add(book, name, data=None):
@@ -17,14 +19,18 @@ def add(book, name, data=None):
     sheet = book.add_sheet(name, "RunPage", tab_colour="#3d5361")
     for columns, millimetres in WIDTHS.items():
         sheet.width(columns, millimetres)
-    pad = Pad(sheet, USUAL | {"run_title": name} | (data or {}))
-    for section in (opening, charge, forecast, jar_table, cuts, blend, balance):
+    data = dict(data or {})
+    if "residue_volume" in data:  # the box; the name alone is what the balance leaves in the boiler
+        data["residue_measured_volume"] = data.pop("residue_volume")
+    pad = Pad(sheet, USUAL | {"run_title": name} | data)
+    for section in (opening, charge, jar_table, forecast, cuts, blend, balance, caution_list):
         section.fill(pad)
-    sheet.print_range = f"A1:{layout.LAST_COLUMN}{layout.LAST}"
-    sheet.frozen_rows = 1
-    sheet.cursor = layout.names["run_title"]
-    for cell_name, cells in layout.names.items():
-        if ":" not in cells and split_address(cells)[::-1] not in {(r, c) for r, c in sheet.cells}:
+    sheet.put(f"{L.FIRST_BESIDE}1", T["beside"]["page"], style="Jarbook unit")
+    sheet.fold_columns(L.FIRST_BESIDE, L.LAST_BESIDE)
+    sheet.print_range = f"A1:{L.LAST_COLUMN}{L.LAST}"
+    sheet.cursor = L.names["run_kind"]
+    for cell_name, cells in L.names.items():
+        if ":" not in cells and split_address(cells)[::-1] not in sheet.cells:
             raise ValueError(f"{name}: nothing stands at {cell_name}, {cells}")
         sheet.name_cell(cell_name, cells)
     return sheet

@@ -140,7 +140,7 @@ void expect_nothing_of_ours(office::Document& copy) {
                                                                      uno::UNO_QUERY_THROW);
                 for (const auto& row : range->getFormulaArray())
                     for (const rtl::OUString& formula : row)
-                        EXPECT_LT(formula.toAsciiUpperCase().indexOf("SPIRIT"), 0)
+                        EXPECT_LT(formula.toAsciiUpperCase().indexOf("SPIRIT."), 0)
                             << office::to_utf8(formula);
             }
         });

@@ -86,6 +86,12 @@ office::Cell NamedSheet::at(const std::string& column, int row) const {
     return sheet_.cell(column + std::to_string(row));
 }
 
+office::Cell NamedSheet::in_column(const std::string& name, std::size_t i) const {
+    const std::string where = address(name);
+    const std::size_t digits = where.find_first_of("0123456789");
+    return at(where.substr(0, digits), std::stoi(where.substr(digits)) + static_cast<int>(i));
+}
+
 office::Rows<std::string> formulas(const office::Range& range) {
     return shared_office().call("reading formulas of " + range.name(), [&] {
         const uno::Reference<sheet::XCellRangeFormula> access(range.uno(), uno::UNO_QUERY_THROW);

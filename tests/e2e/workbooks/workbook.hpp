@@ -27,6 +27,8 @@ public:
     // Row of a named cell as a person counts, and the text of the cell "column, row".
     int row(const std::string& name) const;
     office::Cell at(const std::string& column, int row) const;
+    // A cell of a named column, such as jar_reading, counted from 0 downwards.
+    office::Cell in_column(const std::string& name, std::size_t i) const;
 
 private:
     office::Sheet sheet_;

@@ -1,0 +1,189 @@
+"""How formulas read what is typed: by its place, never by a reference to the input cell alone. Cut and
+drag take references along, and a formula would go on with the moved cell; a column that begins and
+ends with a protected cell cannot be moved as a whole.
+
+Beside each input stands what counts of it (a number in its range, a word of its list), or a blank. All
+other formulas read that, so a wrong input makes them wait, and none of them shows an error.
+"""
+from odf.formula import split_address, column_name
+
+from . import layout as L
+from .layout import at
+from .texts import T, say
+
+# The pages: each begins with a band and ends with a row that holds no input.
+_PAGES = ((L.BEFORE, L.STILL - 1), (L.STILL, L.JAR_TOP), (L.AFTER, L.ALL_LOOK))
+
+
+def row_of(name):
+    return split_address(L.names[name])[1]
+
+
+def column_of(name):
+    return column_name(split_address(L.names[name])[0])
+
+
+def box(name):
+    """The single box of that name, by its place."""
+    column, row = column_of(name), row_of(name)
+    first, last = next(page for page in _PAGES if page[0] <= row <= page[1])
+    return f"INDEX({L.fixed(column, first, last)};ROW()-ROW(${column}${first})+1)"
+
+
+def jar(column, row, below=1):
+    """A column of the jars in this jar's own row; below=0 is the row above it."""
+    return f"INDEX({L.jars(column)};$A{row}+{below})" if below else f"INDEX({L.jars(column)};$A{row})"
+
+
+def jars_so_far(column, row):
+    return f"${column}${L.JAR_TOP}:INDEX({L.jars(column)};$A{row}+1)"
+
+
+def jars_before(column, row):
+    return f"${column}${L.JAR_TOP}:INDEX({L.jars(column)};$A{row})"
+
+
+def lot(column, row):
+    return f"INDEX({L.lots(column)};$A{row}+1)"
+
+
+def number(cell, low, high, zero=True, more=None, default='""'):
+    """The number in a cell if it is one from low to high (and not 0 unless `zero`), `default` if
+    nothing is there, else a blank. MEDIAN takes no notice of blanks and texts that it is referred to: then the middle comes, which is
+    neither."""
+    wrong = [f"MEDIAN({cell};{low};{high})<>{cell}"]
+    if not zero:
+        wrong.append(f"{cell}=0")
+    if more:
+        wrong.append(more)
+    test = wrong[0] if len(wrong) == 1 else f"OR({';'.join(wrong)})"
+    return f'IFERROR(IF({cell}="";{default};IF({test};"";{cell}));"")'
+
+
+def word(cell, words, default=None):
+    """The word in a cell as the list spells it, `default` if nothing is there, else a blank."""
+    listed = "{" + "|".join(f'"{w}"' for w in words) + "}"
+    found = f"INDEX({listed};MATCH(TRIM({cell});{listed};0))"
+    return f'IFERROR(IF({cell}="";"{default}";{found});"")' if default else f'IFERROR({found};"")'
+
+
+PLAN_WIDTH = 25
+
+
+def planned(before):
+    """A figure of the blend plan, which comes as one text of equal pieces: a cell for each jar, filled by
+    one array formula, would not let rows be inserted. `before` counts the pieces before it."""
+    return f"NUMBERVALUE(MID({at.plan_text};{PLAN_WIDTH}*{before}+1;{PLAN_WIDTH});{at.point})"
+
+
+# --- what is wrong ----------------------------------------------------------------------------------
+def swapped(cell):
+    """A text with the other decimal sign in place of the one that is none here; per cent signs left out."""
+    bare = f'SUBSTITUTE({cell};"%";"")'
+    return f'IF({at.point}=".";SUBSTITUTE({bare};",";".");SUBSTITUTE({bare};".";","))'
+
+
+def text_slip(cell):
+    """What to say of a text where a number belongs."""
+    return (f"IF(ISNUMBER(IFERROR(NUMBERVALUE({swapped(cell)};{at.point});\"\"));"
+            f"{say('text_for_number', typed=cell, number=swapped(cell))};{say('text', typed=cell)})")
+
+
+def is_date(cell):
+    """Days from 2000 to 2050, as Calc counts them."""
+    return f"AND({cell}>=36526;{cell}<=55153;{cell}=INT({cell}))"
+
+
+def date_slip(cell):
+    """Of a day and a month back to the decimal that was typed."""
+    number = (f"IF({at.month_first};MONTH({cell})&{at.point}&DAY({cell});"
+              f"DAY({cell})&{at.point}&MONTH({cell}))")
+    return say("date", typed=cell, number=number)
+
+
+def share_slip(cell):
+    return say("share", typed=cell, percent=f"ROUND(100*{cell};6)")
+
+
+# --- the single boxes -------------------------------------------------------------------------------
+# low, high, 0 allowed; what counts when the box is blank, as a formula
+def _stripping(yes, no):
+    return f'IF({used("run_kind")}="{T["choice"]["kinds"][0]}";{yes};{no})'
+
+
+def used(name):
+    """Beside the page: what counts of a box."""
+    return f"${L.BOXES[column_of(name)][0]}${row_of(name)}"
+
+
+def wrong(name):
+    """Beside the page: what is wrong with a box, or a blank."""
+    return f"${L.BOXES[column_of(name)][1]}${row_of(name)}"
+
+
+def usable(*boxes):
+    """Conditions that hold while one of these boxes holds what cannot be used."""
+    return [f'{wrong(name)}<>""' for name in boxes]
+
+
+def numbers():
+    charge, first = at.charge_volume, at.first_strength
+    return {
+        "wished_charge": (1, 100, None), "boiler_volume": (0.01, 1e5, None), "watts": (1, 1e6, None),
+        "stop_strength": (1, 96, _stripping("5", "20")),
+        "foreshots_volume": (0, 1e4, f'IF({charge}="";"";{_stripping("0", f"ROUND({charge}/200;2)")})'),
+        "hearts_from": (1, 97, f'IF(ISNUMBER({first});{_stripping(chr(34) * 2, f"MAX(2;ROUND(2*{first};0)/2-2.5)")};"")'),
+        "hearts_to": (1, 97, f'IF(ISNUMBER({used("hearts_from")});MAX(1;{used("hearts_from")}-14);"")'),
+        "stages": (1, 10, "1.15"), "reflux": (0, 100, "0"), "pressure": (600, 1100, "1013.25"),
+        "start_temperature": (-20, 100, "20"),
+        "reading_tolerance": (0.001, 5, "0.5"), "reading_scatter": (0, 5, "0.1"),
+        "temperature_tolerance": (0.001, 10, "0.5"), "volume_tolerance": (0, 20, "1"),
+        "first_drip": (0, 0.99999, None),
+        "residue_measured_volume": (0, 1e5, None), "residue_reading": (0, 100, None),
+        "residue_temperature": (-20, 40, None), "residue_known": (0, 100, None),
+        "bottling_strength": (1, 97, None), "wished_volume": (0.001, 1e5, None),
+        "bottle_size": (1, 1e5, None), "label_tolerance": (0.01, 5, "0.3"),
+        "bottled_reading": (1, 100, None), "bottled_temperature": (-20, 40, None)}
+
+
+WORDS = {"run_kind": ("kinds", 1), "jar_unit": ("jar_units", 0), "whole_jars": ("yes_no", 1)}
+_NOT_ZERO = {"residue_temperature", "bottled_temperature"}
+
+
+def plain(value):
+    """A number as a formula writes it, never 1e+06."""
+    return f"{value:.6f}".rstrip("0").rstrip(".")
+
+
+def judge(sheet):
+    """Fills the cells beside the page for every single box."""
+    for name, (low, high, default) in numbers().items():
+        cell, label = box(name), f'"{T["label"][name]}"'
+        kept = number(cell, plain(low), plain(high), name not in _NOT_ZERO, default=default or '""')
+        slips = say("box_range", typed=cell, low=plain(low), high=plain(high))
+        if name == "first_drip":
+            slips = say("clock_any")
+        elif name in _NOT_ZERO:
+            slips = f"IF({cell}=0;{say('temperature_zero', point=at.point)};{slips})"
+        elif low == 1 and high > 90:
+            slips = f"IF(AND({cell}>0;{cell}<1);{share_slip(cell)};{slips})"
+        if high < 36526 and name != "first_drip":
+            slips = f"IF({is_date(cell)};{date_slip(cell)};{slips})"
+        _put(sheet, name, kept, cell, label, f"IF(ISTEXT({cell});{text_slip(cell)};{slips})")
+    for name, (words, default) in WORDS.items():
+        cell, label = box(name), f'"{T["label"][name]}"'
+        words = T["choice"][words]
+        _put(sheet, name, word(cell, words, words[default]), cell, label, say("box_word", typed=cell))
+
+
+def _put(sheet, name, kept, cell, label, slip):
+    value, words = L.BOXES[column_of(name)]
+    row = row_of(name)
+    sheet.put(f"{value}{row}", formula=kept, style="Jarbook aside", fmt="general")
+    sheet.put(f"{words}{row}", style="Jarbook aside", formula=(
+        f'IFERROR(IF(OR({value}{row}<>"";{cell}="");"";{say("box", label=label, what=slip)});'
+        f'{say("box", label=label, what=say("an_error"))})'))
+
+
+def boxes_in_order():
+    return list(WORDS) + list(numbers())
