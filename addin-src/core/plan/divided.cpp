@@ -4,6 +4,7 @@
 #include "core/base/refusal.hpp"
 #include "core/plan/parts.hpp"
 #include "core/plan/prices.hpp"
+#include "core/plan/reserve.hpp"
 #include "texts.hpp"
 
 #include <algorithm>
@@ -13,74 +14,39 @@
 namespace jarbook {
 
 using plan::Part;
+using plan::Rest;
 
 namespace {
 
-// What is still to be taken, / wish.
-struct Rest {
-    double alcohol;
-    double mass; // exactly this, or at most this
-    bool exactly;
-};
-
-// The greatest share of parts[tied[first]] that leaves the rest to the later of the tied parts.
-//
-// What a set of parts can give is a convex polygon in the plane of alcohol and mass, bounded below
-// by taking the strongest first and above by taking the weakest first. Each edge is one linear
-// limit on the share. `by_strength` holds positions in `tied`, strongest first.
-double greatest_share(const std::vector<Part>& parts, const std::vector<std::size_t>& tied,
-                      const std::vector<std::size_t>& by_strength, std::size_t first,
-                      const Rest& rest) {
-    constexpr double rounding = 1e-14; // of sums of order 1
-    const Part& part = parts[tied[first]];
-    double share = 1.0;
-    if (part.alcohol > 0.0)
-        share = std::fmin(share, rest.alcohol / part.alcohol);
-    if (part.mass > 0.0)
-        share = std::fmin(share, rest.mass / part.mass);
-
-    const auto limit = [&](std::size_t position, double& alcohol, double& mass, double side) {
-        const Part& edge = parts[tied[position]];
-        if (position <= first || edge.alcohol == 0.0)
-            return;
-        const double slope = edge.mass / edge.alcohol;
-        const double per_share = side * (part.mass - slope * part.alcohol);
-        const double room = side * (rest.mass - mass - slope * (rest.alcohol - alcohol));
-        if (per_share > 1e-12 * part.mass)
-            share = std::fmin(share, (room + rounding) / per_share);
-        alcohol += edge.alcohol;
-        mass += edge.mass;
-    };
-    double alcohol = 0.0;
-    double mass = 0.0;
-    for (const std::size_t position : by_strength)
-        limit(position, alcohol, mass, 1.0);
-    if (rest.exactly) {
-        alcohol = mass = 0.0;
-        for (auto position = by_strength.rbegin(); position != by_strength.rend(); ++position)
-            limit(*position, alcohol, mass, -1.0);
-    }
-    const double size = std::fmax(part.alcohol, part.mass);
-    if (share * size < 1e-12)
-        return 0.0;
-    return (1.0 - share) * size < 1e-12 ? 1.0 : share;
-}
-
 // Fills the tied parts in the order of the jars, each as far as the others can still make up the
-// rest.
+// rest; of its mass all, or at most that.
 void fill_in_order(const std::vector<Part>& parts, const std::vector<std::size_t>& tied, Rest rest,
-                   std::vector<double>& shares) {
-    std::vector<std::size_t> by_strength(tied.size());
-    for (std::size_t i = 0; i < tied.size(); ++i)
-        by_strength[i] = i;
-    std::stable_sort(by_strength.begin(), by_strength.end(), [&](std::size_t a, std::size_t b) {
-        return parts[tied[a]].mass_per_alcohol() < parts[tied[b]].mass_per_alcohol();
-    });
+                   bool all_the_mass, std::vector<double>& shares) {
+    plan::Reserve below(parts, tied, plan::Bound::below);
+    std::optional<plan::Reserve> above;
+    if (all_the_mass)
+        above.emplace(parts, tied, plan::Bound::above);
     for (std::size_t i = 0; i < tied.size(); ++i) {
-        const double share = greatest_share(parts, tied, by_strength, i, rest);
+        const Part& part = parts[tied[i]];
+        double share = 1.0;
+        if (part.alcohol > 0.0)
+            share = std::fmin(share, rest.alcohol / part.alcohol);
+        if (part.mass > 0.0)
+            share = std::fmin(share, rest.mass / part.mass);
+        below.take_out(i);
+        share = std::fmin(share, below.greatest_share(i, part, rest));
+        if (above) {
+            above->take_out(i);
+            share = std::fmin(share, above->greatest_share(i, part, rest));
+        }
+        const double size = std::fmax(part.alcohol, part.mass);
+        if (share * size < 1e-12)
+            share = 0.0;
+        else if ((1.0 - share) * size < 1e-12)
+            share = 1.0;
         shares[tied[i]] = share;
-        rest.alcohol -= share * parts[tied[i]].alcohol;
-        rest.mass -= share * parts[tied[i]].mass;
+        rest.alcohol -= share * part.alcohol;
+        rest.mass -= share * part.mass;
     }
 }
 
@@ -117,7 +83,7 @@ std::optional<std::vector<double>> proven_shares(const std::vector<Part>& parts,
                                                  double rounding) {
     std::vector<double> shares(parts.size(), 0.0);
     std::vector<std::size_t> tied;
-    Rest rest{wanted.alcohol, wanted.mass, prices.mass > 0.0};
+    Rest rest{wanted.alcohol, wanted.mass};
     // Weak duality: no plan is worth more than this.
     double most = prices.alcohol * wanted.alcohol + prices.mass * wanted.mass;
     for (std::size_t i = 0; i < parts.size(); ++i) {
@@ -135,7 +101,7 @@ std::optional<std::vector<double>> proven_shares(const std::vector<Part>& parts,
             rest.mass -= part.mass;
         }
     }
-    fill_in_order(parts, tied, rest, shares);
+    fill_in_order(parts, tied, rest, prices.mass > 0.0, shares);
 
     double worth = 0.0;
     double alcohol = 0.0;

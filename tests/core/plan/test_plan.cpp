@@ -97,6 +97,34 @@ TEST(PlanDivided, TiesGoToTheOrderOfTheJars) {
     EXPECT_GT(water.water, 0.7);
 }
 
+// Filling tied jars used to cost the square of their number: of these, minutes.
+TEST(PlanDivided, AHundredThousandTiedJars) {
+    std::vector<PlanJar> jars;
+    for (std::size_t i = 0; i < 100'000; ++i)
+        jars.push_back({{1.0, i % 2 == 0 ? 30.0 : 90.0, i}, 1.0});
+    const BlendWish wish{60'000.0, 60.0};
+    const BlendPlan plan = plan_divided(jars, wish);
+    plan_oracle::expect_plan(jars, wish, plan, 0.0);
+    // The weak jars at the front are used as far as the strong ones can make up for them: those at
+    // the end stay full, and of each kind the plan breaks off at one jar only.
+    for (const std::size_t kind : {0u, 1u}) {
+        std::size_t parts = 0;
+        for (std::size_t i = kind; i < jars.size(); i += 2) {
+            parts += plan.volumes[i] > 0.0 && plan.volumes[i] < 1.0;
+            if (i >= 2) {
+                EXPECT_LE(plan.volumes[i], plan.volumes[i - 2]) << i;
+            }
+        }
+        EXPECT_LE(parts, 1u);
+    }
+    EXPECT_EQ(plan.volumes[0], 1.0);
+    EXPECT_EQ(plan.volumes[1], 1.0);
+    // Its size does not change what a plan is: the same from a thousandth of it.
+    jars.resize(100);
+    const BlendPlan small = plan_divided(jars, {60.0, 60.0});
+    EXPECT_NEAR(plan.water, 1000.0 * small.water, 1e-6);
+}
+
 TEST(PlanDivided, PreferencesDecideAmongEqualStrengths) {
     expect_volumes(plan_divided(jars_of({{1, 60, 1}, {1, 60, 3}, {1, 60, 2}}), {1.5, 60}),
                    {0, 1, 0.5});
