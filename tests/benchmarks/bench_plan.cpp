@@ -1,6 +1,6 @@
-// What a blend plan costs: 200 jars divided, 40 whole, the refusal past the bound on work, and the
-// cuts of a run. Each plan benchmark draws a new random task for every iteration; "worst" is its
-// slowest one in milliseconds.
+// What a blend plan costs: 200 jars divided, 40 and 60 whole, the refusal past the bound on work,
+// and the cuts of a run. Each plan benchmark draws a new random task for every iteration; "worst"
+// is its slowest one in milliseconds.
 #include "core/base/refusal.hpp"
 #include "core/cuts/cuts.hpp"
 #include "core/plan/plan.hpp"
@@ -120,8 +120,16 @@ const bool registered = [] {
             ->Iterations(40)
             ->Unit(benchmark::kMillisecond);
     }
-    // Past the bound: how long until the refusal.
-    for (const int count : {44, 50, 64, 100, 200})
+    for (const auto& [name, kind] : kinds) {
+        const Kind& task = kind;
+        benchmark::RegisterBenchmark(
+            (std::string("60 jars whole/") + name).c_str(),
+            [&task](benchmark::State& state) { plans(state, plan_whole_jars, task, 60); })
+            ->Iterations(20)
+            ->Unit(benchmark::kMillisecond);
+    }
+    // Up to 64 of like preference, and past the bound: how long until the refusal.
+    for (const int count : {44, 64, 100, 200})
         benchmark::RegisterBenchmark(
             (std::to_string(count) + " jars whole/" + kinds[0].first).c_str(),
             [count](benchmark::State& state) {

@@ -40,9 +40,14 @@ BlendPlan plan_divided(const std::vector<PlanJar>& jars, const BlendWish& wish);
 // takes the first jar on which two such plans differ. Compared in whole numbers of a decimal unit
 // of 1e-15 to 1e-14 of the alcohol asked, so that jars with decimal figures tie exactly.
 //
-// Refuses (no_convergence) where the optimum cannot be proven within a fixed number of steps, the
-// same on every machine. 40 jars can, unless preferences are contrived so that every jar is worth
-// exactly its alcohol and mass; more of them where preferences tell them apart.
+// Where that cannot be proven within a fixed number of steps (from some 40 jars of like preference
+// on; where preferences tell jars apart, of many more), it is the best to what no cylinder shows:
+// the sum to 1e-5 of the greatest preference times the alcohol asked, then the volume to 1e-5 of
+// the volume asked. Which of the plans that are equal to that is fixed, the same on every machine,
+// but does not follow the order of the jars.
+//
+// Refuses (no_convergence) where even that cannot be proven: more than 64 jars of like preference,
+// or jars whose sums are contrived to come near each other, and never nearer than 1e-5 to the wish.
 BlendPlan plan_whole_jars(const std::vector<PlanJar>& jars, const BlendWish& wish);
 
 } // namespace jarbook

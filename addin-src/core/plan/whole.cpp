@@ -10,6 +10,7 @@
 #include "core/plan/plan.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/plan/half.hpp"
 #include "core/plan/parts.hpp"
 #include "core/plan/prices.hpp"
 #include "core/plan/search.hpp"
@@ -31,6 +32,9 @@ using plan::Window;
 namespace {
 
 constexpr double most_excess = 0.05; // of the volume asked
+// What is decided where the last digit cannot be: of the volume asked, and of its alcohol at the
+// greatest preference.
+constexpr double excess_tolerance = 1e-5;
 
 // The power of ten that turns an amount into a whole number of 14 or 15 digits: sums of decimal
 // figures are then exact.
@@ -43,16 +47,25 @@ double decimal_unit(double amount) {
     return unit;
 }
 
+// A whole number not above an amount. What is far beyond any choice's cost stays just that: 64 of
+// these still have a sum.
+Count counted_to(double amount) {
+    return static_cast<Count>(std::fmin(amount, 0x1p56));
+}
+
 struct Programme {
     std::vector<Item> items;
     Window window;
     Count bound = 0; // no choice costs less
     double unit;     // counts per volume times % vol
+    double wish;     // counts of alcohol asked for
+    double dearest;  // counts of cost of that alcohol at the greatest difference of preferences
 };
 
 // Lower bound and deviations from the relaxation, all in terms of the wish and of the greatest
-// preference; `costs` counts one of these.
-void bound_by_relaxation(Programme& programme, const std::vector<Part>& parts, double costs) {
+// preference. A bound from inexact prices is a bound all the same, but for the rounding of its own
+// sums, which steep prices (jars of nearly one strength) make large: that is taken off.
+void bound_by_relaxation(Programme& programme, const std::vector<Part>& parts) {
     std::vector<plan::Offer> offers;
     for (const Item& item : programme.items) {
         const Part& part = parts[item.part];
@@ -63,18 +76,22 @@ void bound_by_relaxation(Programme& programme, const std::vector<Part>& parts, d
     const plan::Demand demand{1.0 - 2.0 * plan::tolerance,
                               1.0 + most_excess + 2.0 * plan::tolerance, -2.0 * plan::tolerance};
     const plan::Prices prices = plan::best_prices(offers, demand);
+    const double steepness = std::fabs(prices.alcohol) + prices.room;
     double worth = prices.alcohol * (prices.alcohol > 0.0 ? demand.high : demand.low) -
                    prices.room * demand.room; // at most, of any choice
+    double rounding = 1e-11 + 1e-15 * steepness;
     for (std::size_t i = 0; i < programme.items.size(); ++i) {
         const plan::Offer& offer = offers[i];
         const double gain = offer.worth - prices.alcohol * offer.alcohol + prices.room * offer.room;
+        const double own =
+            1e-15 * (steepness + 1.0) * (offer.alcohol + std::fabs(offer.room) + 1.0);
         Item& item = programme.items[i];
         item.in_bound = gain > 0.0;
-        item.deviation = static_cast<Count>(std::fabs(gain) * costs);
+        item.deviation = counted_to(std::fmax(std::fabs(gain) - own, 0.0) * programme.dearest);
         worth += std::fmax(gain, 0.0);
+        rounding += own;
     }
-    // Less a margin for the rounding of all this.
-    programme.bound = static_cast<Count>(std::fmax((-worth - 1e-11) * costs, 0.0));
+    programme.bound = counted_to(std::fmax((-worth - rounding) * programme.dearest, 0.0));
 }
 
 Programme programme_of(const std::vector<PlanJar>& jars, const BlendWish& wish,
@@ -82,6 +99,7 @@ Programme programme_of(const std::vector<PlanJar>& jars, const BlendWish& wish,
     Programme programme;
     const double wished = wish.final_volume * wish.target;
     programme.unit = decimal_unit(wished);
+    programme.wish = wished * programme.unit;
     const auto counted = [](double amount) { return static_cast<Count>(std::llround(amount)); };
     constexpr double rooms = 0x1p40;
     programme.window = {counted(wished * programme.unit * (1.0 - plan::tolerance)),
@@ -92,6 +110,7 @@ Programme programme_of(const std::vector<PlanJar>& jars, const BlendWish& wish,
     for (const PlanJar& jar : jars)
         greatest = std::fmax(greatest, jar.preference);
     const double cost_unit = decimal_unit(wished * greatest);
+    programme.dearest = cost_unit * wished * greatest;
     bool weak = false;
     bool costly = false;
     for (std::size_t k = 0; k < parts.size(); ++k) {
@@ -113,13 +132,14 @@ Programme programme_of(const std::vector<PlanJar>& jars, const BlendWish& wish,
         for (Item& item : programme.items)
             item.room = 0;
     if (costly)
-        bound_by_relaxation(programme, parts, cost_unit * wished * greatest);
+        bound_by_relaxation(programme, parts);
     return programme;
 }
 
-// The cheapest choice, proven; none if there is none.
-std::optional<Choice> best_choice(const Programme& programme) {
-    constexpr Count unlimited = std::numeric_limits<Count>::max();
+constexpr Count unlimited = std::numeric_limits<Count>::max();
+
+// The cheapest choice, proven to the last digit; none if there is none.
+std::optional<Choice> exact_choice(const Programme& programme) {
     std::vector<Count> deviations{0};
     for (const Item& item : programme.items)
         deviations.push_back(item.deviation);
@@ -139,6 +159,51 @@ std::optional<Choice> best_choice(const Programme& programme) {
             return best;
         gap = std::min(needed, widened(gap, best ? 4 : 8));
     }
+}
+
+// A choice that is within what no cylinder measures of the bounds, if one is found among samples:
+// where choices are many one is, and the bounds prove it.
+std::optional<Choice> sampled_choice(const Programme& programme) {
+    const Count excess = counted_to(programme.wish * excess_tolerance);
+    const Count cost = counted_to(programme.dearest * excess_tolerance);
+    const Window window{programme.window.low, programme.window.low + excess, programme.window.room};
+    for (const double steps : {0x1p10, 0x1p13, 0x1p16})
+        if (auto choice = plan::search(programme.items, window, cost, programme.bound + cost,
+                                       {plan::Thinning::sample, static_cast<std::size_t>(steps),
+                                        counted_to(programme.wish / steps), 0},
+                                       plan::First::alcohol))
+            return choice;
+    return std::nullopt;
+}
+
+// The best choice to that tolerance, by leaving out what others cover; none if there is none.
+std::optional<Choice> covered_choice(const Programme& programme) {
+    const Count excess = counted_to(programme.wish * excess_tolerance);
+    const Count cost = counted_to(programme.dearest * excess_tolerance / 2.0);
+    constexpr Count steps = 64;
+    const plan::Thinning thinning{plan::Thinning::cover, std::size_t{1} << 16, excess / steps,
+                                  cost / steps};
+    Window window = programme.window;
+    window.high += excess;
+    auto choice = plan::search(programme.items, window, unlimited, unlimited, thinning);
+    if (choice && choice->cost > 0)
+        choice = plan::search(programme.items, window, unlimited, choice->cost + cost, thinning,
+                              plan::First::alcohol);
+    // What covers a choice within the window may lie beyond its end.
+    if (choice && choice->alcohol > programme.window.high)
+        plan::refuse_work(programme.items.size());
+    return choice;
+}
+
+std::optional<Choice> best_choice(const Programme& programme) {
+    try {
+        return exact_choice(programme);
+    } catch (const Refusal&) {
+        // Too many choices are alike for their last digit to be proven.
+    }
+    if (auto choice = sampled_choice(programme))
+        return choice;
+    return covered_choice(programme);
 }
 
 // Refuses the wish that no choice gives, with the nearest volumes that whole jars do give.
