@@ -30,7 +30,7 @@ class Sheet:
         self.protected = protected
         self.cells, self.covered, self.widths, self.heights = {}, set(), {}, {}
         self.breaks, self.names, self.conditions, self.print_range = set(), {}, [], None
-        self.title_rows, self.frozen_rows, self.cursor = None, 0, "A1"
+        self.title_rows, self.frozen_rows, self.frozen_columns, self.cursor = None, 0, 0, "A1"
         self.row_folds, self.column_folds = [], []
         self.default_height = 4.5
 

@@ -167,8 +167,12 @@ class Workbook:
             rows = sheet.frozen_rows
             frozen = (item("VerticalSplitMode", "short", 2)
                       + item("VerticalSplitPosition", "int", rows)
-                      + item("ActiveSplitRange", "short", 2)
+                      + item("ActiveSplitRange", "short", 3 if sheet.frozen_columns else 2)
                       + item("PositionBottom", "int", rows)) if rows else ""
+            if sheet.frozen_columns:
+                frozen = (item("HorizontalSplitMode", "short", 2)
+                          + item("HorizontalSplitPosition", "int", sheet.frozen_columns)
+                          + item("PositionRight", "int", sheet.frozen_columns)) + frozen
             tables.append(tag("config:config-item-map-entry", {"config:name": sheet.name},
                               item("CursorPositionX", "int", split_address(sheet.cursor)[0]),
                               item("CursorPositionY", "int", split_address(sheet.cursor)[1] - 1),

@@ -8,9 +8,9 @@ from common.texts import texts
 
 SHEET = "Functions"
 HEAD = 3
-COLUMNS = (("A", 64, "signature"), ("B", 36, "gives"), ("C", 76, "summary"), ("D", 58, "example"),
-           ("E", 22, "result"), ("F", 22, "expected"), ("G", 46, "source"))
-LETTERS, PADDING = 9, 2.0   # pt; mm that the style keeps on both sides beyond the usual
+COLUMNS = (("A", 64, "signature"), ("B", 36, "gives"), ("C", 72, "summary"), ("D", 64, "example"),
+           ("E", 22, "result"), ("F", 22, "expected"), ("G", 50, "source"))
+LETTERS, PADDING = 9, 4.0   # pt; mm that the style keeps on both sides beyond the usual
 
 
 def _groups(folder):

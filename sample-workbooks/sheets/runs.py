@@ -6,33 +6,33 @@ write into it the formulas of the row before with the new sheet's name in place 
 from odf.chart import Axis, Chart, Series
 
 from common.texts import texts
-from run_sheet import layout as L
+from run_sheet import layout as L, read
 
 SHEET = "Runs"
 HEAD = 3
 FIRST = HEAD + 1
-CHART_ROWS = 16
+CHART_ROWS = 22
 FAR = 1048576    # the last row: whole columns, which grow with no inserted row
 
 # Column, width, key of its heading, name of the run sheet's cell or None, format. From `drawn_...` on they
 # lie beside the page: what the charts show.
 COLUMNS = (
-    ("A", 25, "run", "run_title", None), ("B", 20, "date", "run_date", "date"),
-    ("C", 25, "kind", "run_kind", None), ("D", 40, "still", "run_still", None),
+    ("A", 27, "run", "run_title", None), ("B", 20, "date", "run_date", "date"),
+    ("C", 25, "kind", "run_kind", None), ("D", 52, "still", "run_still", None),
     ("E", 40, "material", "run_material", None), ("F", 18, "state", None, None),
     ("G", 15, "look_at", "queries", "0|-"),
     ("H", 15, "charge_volume", "charge_volume", "0.0"), ("I", 15, "charge_strength", "charge_strength", "0.0"),
     ("J", 15, "charge_alcohol", "charge_alcohol", "0.00"),
-    ("K", 17, "collected", "sum_collected_alcohol", "0.00"), ("L", 16, "recovery", "sum_recovery", "0.0%"),
-    ("M", 14, "foreshots", "cut_foreshots_share", "0.0%"), ("N", 14, "heads", "cut_heads_share", "0.0%"),
-    ("O", 14, "hearts", "cut_hearts_share", "0.0%"), ("P", 14, "tails", "cut_tails_share", "0.0%"),
-    ("Q", 13, "stages", "fitted_stages", "0.00"), ("R", 17, "hours", "sum_hours", "0.0"),
+    ("K", 17, "collected", "sum_collected_alcohol", "0.00"), ("L", 16, "recovery", "sum_recovery", "0.0 %"),
+    ("M", 14, "foreshots", "cut_foreshots_share", "0.0 %"), ("N", 14, "heads", "cut_heads_share", "0.0 %"),
+    ("O", 14, "hearts", "cut_hearts_share", "0.0 %"), ("P", 14, "tails", "cut_tails_share", "0.0 %"),
+    ("Q", 13, "stages", "fitted_stages", "0.00"), ("R", 17, "hours", None, "hours"),
     ("S", 16, "product_volume", "product_volume", "0.00"), ("T", 16, "product_strength", "product_strength", "0.0"),
-    ("U", 16, "product_alcohol", "balance_product", "0.00"), ("V", 16, "feints", "balance_feints", "0.00"),
+    ("U", 16, "product_alcohol", "balance_product", "0.00"), ("V", 16, "feints", None, "0.00"),
     ("W", 16, "unaccounted", "balance_unaccounted", "0.00"), ("X", 16, "uncertainty", "balance_uncertainty", "0.00"),
     ("Y", 4, None, None, None),
-    ("Z", 15, "drawn_recovery", None, "0.0%"), ("AA", 15, "drawn_uncertainty", None, "0.0%"),
-    ("AB", 15, "drawn_most", None, "0.0%"), ("AC", 15, "drawn_least", None, "0.0%"), ("AD", 15, "drawn_whole", None, "0%"),
+    ("Z", 15, "drawn_recovery", None, "0.0 %"), ("AA", 15, "drawn_uncertainty", None, "0.0 %"),
+    ("AB", 15, "drawn_most", None, "0.0 %"), ("AC", 15, "drawn_least", None, "0.0 %"), ("AD", 15, "drawn_whole", None, "0 %"),
     ("AE", 15, "drawn_stages", None, "0.00"), ("AF", 15, "drawn_plain", None, "0"))
 LAST = "X"       # of the page
 END = COLUMNS[-1][0]
@@ -43,7 +43,7 @@ FORMAT = {column: fmt for column, _, _, _, fmt in COLUMNS}
 
 
 class There:
-    """Cells of a run sheet by name: there.run_title is $'Run 1'.$D$1."""
+    """Cells of a run sheet by name: there.run_title is $'Run 1'.$B$1. Of a box, used() is what counts of it."""
 
     def __init__(self, sheet_name):
         self._sheet = "$'" + sheet_name.replace("'", "''") + "'."
@@ -52,15 +52,19 @@ class There:
         letters = L.names[name].rstrip("0123456789")
         return f"{self._sheet}${letters}${L.names[name][len(letters):]}"
 
+    def used(self, name):
+        return self._sheet + read.used(name)
+
 
 def _state(there, words):
     """Gone, not begun, under way or finished."""
-    charge = f"{there.charge_volume};{there.charge_strength}"
-    all_of_it = f"SPIRIT.FORECASTALCOHOL({charge};100;{there.stop_strength};{there.stages};{there.pressure})"
-    waits = f'{there.charge_strength}="";{there.stop_strength}="";{there.sum_collected_alcohol}=""'
-    drawn = f'IF(OR({waits});FALSE();{there.sum_collected_alcohol}>=0.95*{all_of_it})'
+    stop, stages, pressure = (there.used(name) for name in ("stop_strength", "stages", "pressure"))
+    collected = there.sum_collected_alcohol
+    forecast = f"SPIRIT.FORECASTALCOHOL({there.charge_volume};{there.charge_strength};100;{stop};{stages};{pressure})"
+    waits = f'{there.charge_strength}="";{stop}="";{stages}="";{pressure}="";{collected}=""'
+    drawn = f"IF(OR({waits});FALSE();{collected}>=0.95*{forecast})"
     return (f'IF(ISERROR(SHEET({there.run_title}));"{words["gone"]}";'
-            f'IF(OR({there.residue_measured_volume}<>"";{there.bottled_reading}<>"");"{words["finished"]}";'
+            f'IF(OR(ISNUMBER({there.balance_residue});ISNUMBER({there.bottled_strength}));"{words["finished"]}";'
             f'IF(N({there.jars_complete})=0;"{words["planned"]}";'
             f'IF(IFERROR({drawn};FALSE());"{words["finished"]}";"{words["running"]}"))))')
 
@@ -86,6 +90,9 @@ def row_formulas(sheet_name):
         else:
             seen = f'IF(ISERROR(SHEET({cell}));"";{seen})'
         yield LETTER[key], seen
+    hours, spare, feints = there.sum_hours, there.balance_spare, there.balance_feints
+    yield LETTER["hours"], f'IF(ISNUMBER({hours});{hours}/24;"")'
+    yield LETTER["feints"], f'IF(ISNUMBER({feints});{feints}+N({spare});"")'
     recovery, uncertainty = _own("recovery"), _own("uncertainty")
     drawn, bar = _own("drawn_recovery"), _own("drawn_uncertainty")
     yield LETTER["drawn_recovery"], f'IF({finished};{recovery};"")'
@@ -124,7 +131,7 @@ def add(book, runs):
     _charts(sheet, end, words)
     sheet.print_range = f"A1:{LAST}{end + 3 + CHART_ROWS}"
     sheet.title_rows = (HEAD, HEAD)
-    sheet.frozen_rows = HEAD
+    sheet.frozen_rows, sheet.frozen_columns = HEAD, 1
     return sheet
 
 
@@ -159,17 +166,17 @@ def _charts(sheet, end, words):
     line = dict(colour="#5b6670", line=0.25, dash="Dash")
     point = dict(symbol="diamond", colour="#222222", size=3)
     panels = (
-        ("Recovery", "recovery", Axis(words["recovery_axis"], None, None, None, "0%"), "A",
+        ("Recovery", "recovery", Axis(words["recovery_axis"], None, None, None, "0 %"), "B",
          [Series(cells("drawn_whole"), f"{LETTER['drawn_whole']}{HEAD}", **line),
           Series(cells("drawn_recovery"), f"{LETTER['drawn_recovery']}{HEAD}", bars=cells("drawn_uncertainty"), **point),
           # The ends of the bars, which an automatic axis would not make room for by themselves
           *(Series(cells(key), f"{LETTER[key]}{HEAD}", symbol="horizontal-bar", colour="#222222", size=2)
             for key in ("drawn_most", "drawn_least"))]),
-        ("Stages", "stages", Axis(words["stages_axis"], 0.9, None, None, "0.0"), "K",
+        ("Stages", "stages", Axis(words["stages_axis"], 0.9, None, None, "0.0"), "L",
          [Series(cells("drawn_plain"), f"{LETTER['drawn_plain']}{HEAD}", **line),
           Series(cells("drawn_stages"), f"{LETTER['drawn_stages']}{HEAD}", **point)]))
     for name, key, axis, column, series in panels:
         chart = sheet.book.add_chart(Chart(
             f"{name} of the runs", "line", words[f"{key}_title"], series, Axis("", grid=False), axis,
-            total / 2 - 4, CHART_ROWS * 4.5 - 2, categories=cells("run"), description=words[f"{key}_title"]))
+            total / 2 - 18, CHART_ROWS * 4.5 - 2, categories=cells("run"), legend="bottom", description=words[f"{key}_title"]))
         sheet.put(f"{column}{end + 3}", drawing=chart)

@@ -73,6 +73,18 @@ class RunSheet(unittest.TestCase):
             self.assertLessEqual(len(data["jars"]), layout.JAR_COUNT, name)
         self.assertEqual(set(runsheet.USUAL) - set(layout.names), set())
 
+    def test_the_little_pot_shows_essentials_only(self):
+        essential = {"run_date", "run_kind", "boiler_volume", "watts", "stop_strength", "wished_charge",
+                     "bottling_strength", "lots", "botanicals", "jars"}
+        little = [data for name, data in season.runs() if name.startswith("Little pot")]
+        self.assertEqual(len(little), 3)
+        for data in little:
+            self.assertEqual(set(data) - essential, set())
+            self.assertEqual(data["boiler_volume"], 4)
+            for jar in data["jars"]:
+                self.assertIsNone(jar["clock"])
+                self.assertTrue(jar["amount"] and jar["reading"] and jar["temperature"])
+
     def test_addresses(self):
         self.assertEqual(split_address("AD82"), (29, 82))
 
