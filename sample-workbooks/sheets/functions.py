@@ -40,13 +40,17 @@ def _inline(call, cells):
 
 
 def example(function):
-    """(call, first figure of its result, tolerance) of the first example that can stand in one cell,
+    """(call, a figure of its result, tolerance) of the first example that can stand in one cell,
     if possible one that shows something."""
     for one in sorted(function["example"], key=lambda one: one.get("result") == ""):
         result = one.get("result")
+        call = _inline(one["call"], one.get("cells", {}))
+        if call and isinstance(result, list) and isinstance(result[0], list) and result[0][0] == 0:
+            # A table that begins with nothing: its last figure
+            call = f"INDEX({call};{len(result)};{len(result[-1])})"
+            result = result[-1][-1]
         while isinstance(result, list):
             result = result[0]
-        call = _inline(one["call"], one.get("cells", {}))
         if call and result is not None:
             return call, result, one.get("tolerance", 0)
     return None, None, 0

@@ -245,8 +245,8 @@ TEST_F(PlainCopy, TheWorkedExample) {
     }
 }
 
-// Guide says truly whether the figures are computed: where the extension is, where it is not (also from
-// values that a file has stored), and in a copy with plain values.
+// Guide says truly whether the figures are computed: where the extension is, where it is not (also
+// from values that a file has stored), and in a copy with plain values.
 TEST_F(PlainCopy, GuideSaysWhatTheWorkbookIs) {
     office::Document log = open_blank_run_log();
     const auto says = [](const office::Document& document) {
