@@ -43,20 +43,19 @@ def paragraphs(value, style=None):
 
 
 class Lead:
-    """A cell's text that begins with a few words in bold, or with a link."""
+    """A cell's text that begins with a few words in bold."""
 
     STYLE = "Lead"
 
-    def __init__(self, lead, rest, link=None):
-        self.lead, self.rest, self.link = lead, rest, link
+    def __init__(self, lead, rest):
+        self.lead, self.rest = lead, rest
 
     def __str__(self):
         return f"{self.lead} {self.rest}"
 
     def element(self):
-        lead = (tag("text:a", {"xlink:href": self.link, "xlink:type": "simple"}, text(self.lead)) if self.link
-                else tag("text:span", {"text:style-name": self.STYLE}, text(self.lead)))
-        return tag("text:p", None, lead, text(f" {self.rest}"))
+        return tag("text:p", None, tag("text:span", {"text:style-name": self.STYLE}, text(self.lead)),
+                   text(f" {self.rest}"))
 
     @classmethod
     def style(cls):

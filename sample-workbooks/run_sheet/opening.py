@@ -23,9 +23,12 @@ def in_view(pad):
     pad.entry("run_date", "date", **(big | {"letters": {"fo:font-size": "9.5pt"}}))
     for first, last, key, row in (("I", "J", "before", L.BEFORE), ("K", "L", "still", L.STILL),
                                   ("M", "N", "after", L.AFTER)):
-        # The row follows when jars are inserted; the sheet is the one that the link stands on.
+        # The row follows when jars are inserted; the sheet is the one that the link stands on, by its present
+        # name: without one the office takes the first sheet when it writes a .pdf, and writes none at all if
+        # that has no such row and the workbook was never saved.
+        here = 'MID(CELL("filename";$A$1);FIND("\'#$";CELL("filename";$A$1))+3;255)'
         sheet.put(f"{first}1", T["title"][key], style="Jarbook button", to=f"{last}1",
-                  formula=f'HYPERLINK("#"&ADDRESS(ROW($A${row});1;4);"{T["title"][key]} ▸")')
+                  formula=f'HYPERLINK("#"&ADDRESS(ROW($A${row});1;4;1;{here});"{T["title"][key]} ▸")')
     pad.result("look", _look(), None, to=f"I{L.LOOK}", style="Jarbook look")
     pad.result("come_short", _come(), None, to=f"N{L.LOOK}", style="Jarbook look", letters={"fo:font-weight": "normal"})
     sheet.condition(L.names["look"], f"{at.queries}>0", "Jarbook query look")

@@ -68,8 +68,7 @@ def _check(page):
 def _part(page, part):
     page.section(part["head"])
     for item in part["text"]:
-        link = item.get("sheet")
-        page.put(Lead(item["lead"], item["text"], f"#'{link}'.A1" if link else None))
+        page.put(Lead(item["lead"], item["text"]))
 
 
 def add(book, example):

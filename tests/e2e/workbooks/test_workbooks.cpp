@@ -238,6 +238,17 @@ TEST_F(Workbooks, SheetsPrintOnTheirPages) {
     expect_pages(example, "Guide", 2, 2);
 }
 
+// A link that leads nowhere on the page stops LibreOffice 7.4 from writing a .pdf of a workbook that has
+// no file yet.
+TEST_F(Workbooks, ANewRunLogGoesIntoAPdfBeforeItIsSaved) {
+    const auto file = std::filesystem::temp_directory_path() /
+                      ("jarbook-workbook-" + std::to_string(getpid()) + ".pdf");
+    const Document blank = open_blank_run_log();
+    EXPECT_NO_THROW(blank.save(file));
+    EXPECT_GT(std::filesystem::file_size(file), 20000u);
+    std::filesystem::remove(file);
+}
+
 TEST_F(Workbooks, OnlyInputsAreOpen) {
     const Document document = open_blank_run_log();
     for (const std::string& name : document.sheet_names())
