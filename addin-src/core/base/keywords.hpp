@@ -6,7 +6,8 @@
 
 namespace jarbook {
 
-// A word as it is compared: without spaces, in lower case. Letters outside ASCII stay as they are.
+// A word as it is compared: without spaces, in lower case, in every locale alike. Letters and
+// spaces outside ASCII stay as they are.
 std::string folded(std::string_view word);
 
 } // namespace jarbook

@@ -213,10 +213,21 @@ PotRun::Progress PotRun::when_running(double fraction) const {
 }
 
 PotRun::Progress PotRun::when_jar_filled(Progress from, double volume) const {
-    const Amounts before = amounts(local(from));
-    // Blending contracts: the jar and what ran before it, put together, are less than their sum.
-    const Progress late = when_collected(collected(from) + volume);
-    return solve_volume(volume, before, from, late + margin, late);
+    const Local here = local(from);
+    // All that is left in the boiler, as it is.
+    const double most = charge_mol_ * here.left / mol_per_l(here.x);
+    if (!(volume < most))
+        refuse(RefusalKind::impossible, "volumes", number_text(volume),
+               texts::pot_run::nothing_left);
+    const Amounts before = amounts(here);
+    // Put together, the jar and what ran before it come to less than their sum where blending
+    // contracts, and to a little more where both are weak: the end is sought from the sum on.
+    constexpr double nearly_all = 1.0 - 1e-9;
+    const Progress late = when_collected(std::fmin(collected(from) + volume, nearly_all));
+    Progress high = late + margin;
+    for (double step = margin; volume_and_slope(local(high), before).first < volume; step *= 2.0)
+        high += step;
+    return solve_volume(volume, before, from, high, late);
 }
 
 double PotRun::strength_between(Progress from, Progress to) const {

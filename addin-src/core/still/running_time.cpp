@@ -81,9 +81,16 @@ double run_hours(const Charge& charge_l, double stop, double watts, const Still&
         return now.left_mol * liquid_enthalpy(x, equilibrium.over(x).temperature_k);
     };
     double heat = in_boiler(end) - in_boiler(0.0);
-    if (end > 0.0)
-        heat += boost::math::quadrature::gauss_kronrod<double, 31>::integrate(raised, 0.0, end, 10,
-                                                                              1e-9);
+    if (end > 0.0) {
+        double error = 0.0;
+        const double raising = boost::math::quadrature::gauss_kronrod<double, 31>::integrate(
+            raised, 0.0, end, 10, 1e-9, &error);
+        // The rule stops at its tolerance or at its depth: only the error that it estimates tells
+        // which.
+        if (!(error <= 1e-8 * std::fabs(raising)))
+            refuse(RefusalKind::no_convergence, "", "", texts::running_time::not_summed);
+        heat += raising;
+    }
     return hours(charge_l.volume * heat, watts);
 }
 

@@ -2,6 +2,8 @@
 // under noise, from the first few, with one bad reading; and what is refused.
 #include "core/still/stages.hpp"
 
+#include "core/mixture/composition.hpp"
+#include "core/mixture/r22.hpp"
 #include "core/still/pot_run.hpp"
 #include "still/plain_still.hpp"
 #include "support/published.hpp"
@@ -295,6 +297,43 @@ TEST(Stages, RefuseWhatNoStillGives) {
         K::out_of_range, "chargeVolume", {"empty"});
     expect_refusal([&] { fitted_stages(charge, good, 500.0); }, K::out_of_range, "pressure",
                    {"500", "600 to 1100"});
+}
+
+// Two weak spirits put together are a little more than their sum. The end of a jar was sought below
+// the sum, and where all that ran came to more than the charge, at the logarithm of a negative.
+TEST(Stages, WeakJarsThatExpand) {
+    const auto volume_of = [](double ethanol_mol, double water_mol) {
+        const double ethanol = ethanol_mol * ethanol_g_per_mol;
+        const double mass = ethanol + water_mol * water_g_per_mol;
+        return mass / r22::density_at_20c()(ethanol / mass);
+    };
+    for (const double charge : {1.0, 5.0, 7.6, 12.0})
+        for (const double first : {0.05, 0.2, 0.5}) {
+            const PotRun run(charge, 1.0, standard_pressure_hpa);
+            const auto from = run.when_collected(first);
+            const PotRun::Moment before = run.at(from);
+            const double left = volume_of(before.left_mol * before.boiler_fraction,
+                                          before.left_mol * (1.0 - before.boiler_fraction));
+            for (const double share : {0.01, 0.5, 0.9, 0.999, 0.9999, 0.999999}) {
+                SCOPED_TRACE(number_text(charge) + " " + number_text(first) + " " +
+                             number_text(share));
+                const auto to = run.when_jar_filled(from, share * left);
+                const PotRun::Moment after = run.at(to);
+                EXPECT_NEAR(volume_of(after.ethanol_mol - before.ethanol_mol,
+                                      after.water_mol - before.water_mol),
+                            share * left, 1e-9);
+            }
+            expect_refusal([&] { run.when_jar_filled(from, left * (1.0 + 1e-9)); },
+                           RefusalKind::impossible, "volumes", {"nothing would be left"});
+        }
+    // The jars weigh more than the charge: of 0.9911 kg the first two leave 0.4980 kg, 0.4989 L.
+    expect_refusal(
+        [] {
+            (void)fitted_stages({1.0, 5.0}, {{0.2, 22.0, 0}, {0.3, 1.5, 1}, {0.4997, 0.02, 2}});
+        },
+        RefusalKind::impossible, "volumes", {"nothing would be left"});
+    EXPECT_NO_THROW(
+        (void)fitted_stages({1.0, 5.0}, {{0.2, 22.0, 0}, {0.3, 1.5, 1}, {0.497, 0.02, 2}}));
 }
 
 } // namespace
