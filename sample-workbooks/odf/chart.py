@@ -162,7 +162,8 @@ class Chart:
             axes += self._axis(self.second_axis, "y", "secondary-y")
         area = self._style(None, {"draw:stroke": "none", "draw:fill": "solid",
                                   "draw:fill-color": "#ffffff"})
-        kind = "bar" if any(s.column for s in self.series) else self.kind
+        # Over categories points stand between the marks of the axis, as bars do, and not on the axis itself.
+        kind = "bar" if self.kind == "line" or any(s.column for s in self.series) else self.kind
         return tag(
             "chart:chart",
             {"svg:width": f"{self.width}mm", "svg:height": f"{self.height}mm", "xlink:href": "..",
