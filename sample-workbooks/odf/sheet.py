@@ -15,6 +15,14 @@ class Cell:
         self.validation, self.array, self.drawing, self.link = validation, array, drawing, link
 
 
+class Button:
+    """A push button (place and size in mm) that opens an address; it is not printed."""
+
+    def __init__(self, text, url, x, y, width, height):
+        self.text, self.url = text, url
+        self.x, self.y, self.width, self.height = x, y, width, height
+
+
 class Fold:
     """Rows or columns (counted from 1) that an outline sign folds and unfolds."""
 
@@ -31,7 +39,7 @@ class Sheet:
         self.cells, self.covered, self.widths, self.heights = {}, set(), {}, {}
         self.breaks, self.names, self.conditions, self.print_range = set(), {}, [], None
         self.title_rows, self.frozen_rows, self.frozen_columns, self.cursor = None, 0, 0, "A1"
-        self.row_folds, self.column_folds = [], []
+        self.row_folds, self.column_folds, self.buttons = [], [], []
         self.default_height = 4.5
 
     # --- filling -------------------------------------------------------------------------------
@@ -225,6 +233,27 @@ class Sheet:
                     "calcext:base-cell-address": self.reference(first)})))
         return tag("calcext:conditional-formats", None, *out)
 
+    def _forms(self):
+        """The buttons: what they are, and where they are drawn."""
+        if not self.buttons:
+            return ""
+        models, shapes = [], []
+        for button in self.buttons:
+            name = self.book.control_name()
+            models.append(tag("form:button", {
+                "form:name": button.text, "form:control-implementation": "ooo:com.sun.star.form.component.CommandButton",
+                "xml:id": name, "form:id": name, "form:label": button.text, "form:printable": "false",
+                "form:button-type": "url", "office:target-frame": "", "xlink:href": button.url,
+                "form:focus-on-click": "false", "form:tab-stop": "false"}))
+            shapes.append(tag("draw:control", {
+                "draw:z-index": 1, "svg:x": f"{button.x}mm", "svg:y": f"{button.y}mm",
+                "svg:width": f"{button.width}mm", "svg:height": f"{button.height}mm", "draw:control": name}))
+        form = tag("form:form", {
+            "form:name": "Form", "form:control-implementation": "ooo:com.sun.star.form.component.Form",
+            "office:target-frame": ""}, *models)
+        return (tag("office:forms", {"form:automatic-focus": "false", "form:apply-design-mode": "false"}, form)
+                + tag("table:shapes", None, *shapes))
+
     def element(self):
         everything = set(self.cells) | self.covered
         last_row = max(row for row, _ in everything)
@@ -238,7 +267,7 @@ class Sheet:
              "table:style-name": self.book.automatic.table(self.page, self.tab_colour),
              "table:protected": "true" if self.protected else None,
              "table:print-ranges": self.reference(self.print_range) if self.print_range else None},
-            protection, self._columns(last_column), self._rows(last_row, last_column),
+            protection, self._forms(), self._columns(last_column), self._rows(last_row, last_column),
             self._names(), self._conditional_formats())
 
 

@@ -68,7 +68,7 @@ class Workbook:
         self.title, self.subject, self.generator = title, subject, generator
         self.automatic = AutomaticStyles()
         self.sheets, self.charts, self.names = [], [], {}
-        self._validations = {}
+        self._validations, self._controls = {}, 0
         self.active = 0
 
     def add_sheet(self, name, page, **options):
@@ -80,6 +80,10 @@ class Workbook:
         self.charts.append(chart)
         chart.object = f"Object {len(self.charts)}"
         return chart
+
+    def control_name(self):
+        self._controls += 1
+        return f"control{self._controls}"
 
     def name_cells(self, name, sheet, cells):
         """A name of the whole workbook."""

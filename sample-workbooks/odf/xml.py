@@ -13,6 +13,7 @@ NAMESPACES = {
     "meta": "urn:oasis:names:tc:opendocument:xmlns:meta:1.0",
     "number": "urn:oasis:names:tc:opendocument:xmlns:datastyle:1.0",
     "svg": "urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0",
+    "form": "urn:oasis:names:tc:opendocument:xmlns:form:1.0",
     "chart": "urn:oasis:names:tc:opendocument:xmlns:chart:1.0",
     "config": "urn:oasis:names:tc:opendocument:xmlns:config:1.0",
     "of": "urn:oasis:names:tc:opendocument:xmlns:of:1.2",

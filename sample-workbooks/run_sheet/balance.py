@@ -67,7 +67,7 @@ def _beside(pad):
         at20, known = f"${L.LOT_AT20}{row}", f'${L.LOT_KNOWN_USED}{row}<>""'
         for column, given, typed in zip(columns, (at20, p, "20"), (q, r, s)):
             pad.aside(f"{column}{row}", blank_if(*empty(at20)) + f"IF({known};{given};{typed}))")
-        pad.aside(f"{columns[3]}{row}", blank_if(*empty(at20)) + f"${columns[0]}{row}*{TOLERANCES[3]}/100)", "0.000")
+        pad.aside(f"{columns[3]}{row}", blank_if(*empty(at20, TOLERANCES[3])) + f"${columns[0]}{row}*{TOLERANCES[3]}/100)", "0.000")
     row, waits = RESIDUE_ROW, blank_if(*empty(at.balance_residue))
     known = f'{KNOWN}<>""'
     for column, text in zip("VWXY", heads):
@@ -75,6 +75,7 @@ def _beside(pad):
     pad.aside(f"V{row}", waits + f"IF({known};SPIRIT.VOLUME({VOLUME};{KNOWN};{DEGREES};20);{VOLUME}))")
     pad.aside(f"W{row}", waits + f"IF({known};{KNOWN};{READING}))")
     pad.aside(f"X{row}", waits + f"IF({known};20;{DEGREES}))")
+    waits = blank_if(*empty(at.balance_residue, TOLERANCES[3]))
     pad.aside(f"Y{row}", waits + f"$V{row}*{TOLERANCES[3]}/100)", "0.000")
 
 

@@ -27,7 +27,7 @@ def plan(pad):
 def lot(pad):
     pad.band(L.BLEND, "blend")
     wait = blank_if(f"{at.jars_ready}=0", UNCLEAR, f"SUM({jars(L.WEIGHT)})=0", f"COUNT({jars(L.TAKEN)})<{at.jars_complete}")
-    for i, (name, unit, fmt) in enumerate((("bottling_strength", "strength", "0.0"), ("wished_volume", "blank_all", "0.00"),
+    for i, (name, unit, fmt) in enumerate((("bottling_strength", "strength", "0.0"), ("wished_volume", "litre", "0.00"),
                                            ("whole_jars", "yes_no", None))):
         pad.line(L.BLEND_LINE + i, name, unit, fmt=fmt, text=fmt is None)
     row = L.BLEND_LINE

@@ -38,7 +38,9 @@ def fill(pad):
         "lots_check": f'IF({at.lots_odd}>0;{say("lots_wait")};"")',
         "jars_check": f'IF({at.jars_incomplete}>0;{say("jars_wait", count=at.jars_incomplete)};"")',
         "odd_check": f'IF({odd}>0;{say("jars_odd", count=odd)};"")',
-        "recovery_check": f'IF(N({at.sum_recovery})>1.0005;{say("recovery", percent=f"ROUND(100*{at.sum_recovery};1)")};"")',
+        "recovery_check": f'IF(N({at.sum_recovery})>1.0005;{say("recovery", percent=f"ROUND(100*{at.sum_recovery};1)")};'
+                          f'IF(AND({at.jars_ready}=1;{at.jars_complete}>2;ISNUMBER({at.charge_volume});{at.fitted_stages}="");'
+                          f'{say("stages_low")};""))',
         "balance_check": f'IF(OR({at.balance_verdict}={say("balance_missing")};{at.balance_verdict}={say("balance_found")});'
                          f'{at.balance_verdict}&"";"")',
         "blend_check": f'{at.wish_check}&""',

@@ -3,7 +3,7 @@ from . import layout as L, read
 from .entries import LOT_KINDS  # noqa: F401  (the list that lot_kind offers)
 from .layout import at, fixed
 from .pad import blank_if, empty
-from .texts import T, say
+from .texts import T
 
 INPUTS = ((L.KNOWN, "lot_known", "known", "0.00"), (L.LOT_VOLUME, "lot_volume", "volume", "0.00"),
           (L.LOT_READING, "lot_reading", "reading", "0.0"), (L.LOT_TEMPERATURE, "lot_temperature", "temperature", "0.0"),
@@ -17,8 +17,8 @@ def headings(pad):
                         (L.LOT_READING, "reading"), (L.LOT_TEMPERATURE, "temperature"), (L.LOT_NAME, "lot_name"),
                         (L.LOT_KIND, "lot_kind"), (L.LOT_STRENGTH, "lot_strength"), (L.LOT_AT20, "lot_at20"),
                         (L.LOT_ALCOHOL, "lot_alcohol"), (L.LOT_CHECK, "check")):
-        pad.heading(f"{column}{row}", T["heading"][key])
-    for column in ("G", "I", "M"):
+        pad.heading(f"{column}{row}", T["heading"][key], f"G{row}" if column == L.LOT_NAME else None)
+    for column in ("I", "M"):
         pad.heading(f"{column}{row}", "")
     for row in (L.LOT_TOP, L.LOT_FOOT):
         for column in "ABCDEFGH":
@@ -37,26 +37,20 @@ def _what_counts(pad, row):
     pad.aside(s[1:], read.number(degrees, -20, 40, zero=False))
     pad.aside(f"{L.LOT_STATE}{row}", f"IF(COUNTA(INDEX({L.LOTS_BLOCK};$A{row}+1;0))=0;0;"
               f"IF(ISNUMBER(${L.LOT_AT20}{row});1;-1))", "0")
-    bad = "0"
-    for i, (cell, kept) in reversed(tuple(enumerate(((known, p), (volume, q), (reading, r), (degrees, s)), 1))):
-        bad = f'IF(AND(NOT(ISBLANK({cell}));{kept}="");{i};{bad})'
-    pad.aside(f"{L.LOT_BAD}{row}", bad, "0")
-
-
-def _slip(row):
-    cell, bad = f"INDEX({L.LOTS_BLOCK};$A{row}+1;${L.LOT_BAD}{row})", f"${L.LOT_BAD}{row}"
-    share = f"IF(AND({cell}>0;{cell}<1);{read.share_slip(cell)};{{}})"
-    each = (share.format(say("known_range", typed=cell)), say("volume_range", typed=cell),
-            share.format(say("reading_range", typed=cell)),
-            f"IF({cell}=0;{say('temperature_zero', point=at.point)};{say('temperature_range', typed=cell)})")
-    return (f"IF(ISERROR({cell});{say('an_error')};IF(ISTEXT({cell});{read.text_slip(cell)};"
-            f"IF({read.is_date(cell)};{read.date_slip(cell)};CHOOSE({bad};{';'.join(each)}))))")
-
-
-def _check(row):
-    missing = (f'IF(${L.LOT_VOLUME_USED}{row}="";{say("volume_missing")};IF(${L.LOT_TEMPERATURE_USED}{row}="";'
-               f'{say("temperature_missing")};IF(${L.LOT_STRENGTH}{row}="";{say("strength_missing")};{say("see_why")})))')
-    return f'IF(${L.LOT_BAD}{row}>0;{_slip(row)};IF(${L.LOT_STATE}{row}=-1;{missing};""))'
+    bad = f"${L.LOT_BAD}{row}"
+    pad.aside(bad[1:], read.bad_box(((1, known, p), (2, volume, q), (3, reading, r), (4, degrees, s))), "0")
+    raw, right, code = f"${L.RAW}{row}", f"${L.RIGHT}{row}", read.code
+    typed = f"INDEX({L.LOTS_BLOCK};$A{row}+1;{bad})"
+    pad.aside(raw[1:], f'IF({bad}=0;"";IFERROR({typed};""))', "general")
+    pad.aside(right[1:], f'IF({bad}=0;"";IFERROR(IF(ISTEXT({raw});{read.swapped(raw)};IF({read.is_date(raw)};'
+              f'{read.day_as_number(raw)};IF({bad}=4;0.001;ROUND(100*{raw};6))));""))', None)
+    share = f"IF(AND({raw}>0;{raw}<1);{code('share')};{{}})".format
+    slip = (f"IF(ISERROR({typed});{code('an_error')};IF(ISTEXT({raw});IF({read.is_number_text(right)};{code('text_for_number')};"
+            f"{code('text')});IF({read.is_date(raw)};{code('date')};CHOOSE({bad};{share(code('known_range'))};{code('volume_range')};"
+            f"{share(code('reading_range'))};IF({raw}=0;{code('temperature_zero')};{code('temperature_range')})))))")
+    missing = (f'IF({q}="";{code("volume_missing")};IF({s}="";{code("temperature_missing")};'
+               f'IF(${L.LOT_STRENGTH}{row}="";{code("strength_missing")};{code("see_why")})))')
+    pad.aside(f"{L.REASON}{row}", f"IF({bad}>0;{slip};IF(${L.LOT_STATE}{row}=-1;{missing};0))", "0")
 
 
 def lots(pad):
@@ -67,8 +61,8 @@ def lots(pad):
         pad.computed(f"A{row}", f"ROW()-ROW($A${L.LOT_TOP})", "0", style="Jarbook number")
         for column, kind, key, fmt in INPUTS:
             pad.entry_at(f"{column}{row}", kind, lot.get(key), fmt, text=fmt is None,
+                         to=f"G{row}" if column == L.LOT_NAME else None,
                          needed=i == 0 and column in (L.KNOWN, L.LOT_VOLUME, L.LOT_READING, L.LOT_TEMPERATURE))
-        pad.sheet.put(f"G{row}", style="Jarbook label")
         for column in ("I", "M"):
             pad.sheet.put(f"{column}{row}", style="Jarbook label")
         _what_counts(pad, row)
@@ -80,7 +74,7 @@ def lots(pad):
         pad.computed(at20[1:], f'IF(AND(ISNUMBER({true});ISNUMBER({q});ISNUMBER({s}));'
                      f'SPIRIT.VOLUME({q};{true};{s};20);"")')
         pad.computed(f"{L.LOT_ALCOHOL}{row}", blank_if(*empty(at20)) + f"SPIRIT.PUREALCOHOL({at20};{true}))")
-        pad.computed(f"{L.LOT_CHECK}{row}", _check(row), None, style="Jarbook check")
+        pad.computed(f"{L.LOT_CHECK}{row}", read.spoken(row), None, style="Jarbook check")
     pad.sheet.fold_rows(L.LOT + 1, L.LOT_END, len(data) < 2)
     state = L.lots(L.LOT_STATE)
     pad.aside(L.names["lots_incomplete"], f"COUNTIF({state};-1)", "0")
@@ -105,7 +99,7 @@ def charge(pad):
     pad.result("charge_water", blank_if(f"{at.lots_ready}=0", *empty(wish)) + f'IF({wish}>{at.lots_strength};"";'
                f"SPIRIT.WATERTOADD({at.lots_volume};{at.lots_strength};{wish})))", style="Jarbook result")
     pad.result("charge_water_mass", blank_if(*empty(at.charge_water)) + f"SPIRIT.MASS({at.charge_water};0))")
-    pad.unit(f"M{row}", f"N{row}", "")
+    pad.unit(f"M{row}", f"N{row}", T["band"]["lots_hint"])
     pad.unit(f"M{water}", f"N{water}", "kg water")
     pad.unit(f"M{total}", f"N{total}", "")
     both = (f"$K${row}:$K${water}", f"$J${row}:$J${water}")

@@ -86,7 +86,7 @@ def still_to_come(pad):
     still = f"{fitted};{PRESSURE}"
     more = f"SUM({L.jars(L.ALCOHOL)})>=N({at.charge_alcohol})*1000"  # then no residue can be worked out
     pad.line(L.COME, "fitted_stages", "", formula=blank_if(*waits, f"{at.jars_complete}<3", more) +
-             f"SPIRIT.STAGES({lists};{PRESSURE}))")
+             f'IFERROR(SPIRIT.STAGES({lists};{PRESSURE});""))')
     pad.line(L.COME + 1, "residue_volume", "litre20", formula=blank_if(*waits, more) +
              f"SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS(SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;"
              f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}));{at.residue_strength}))")
@@ -112,6 +112,15 @@ def still_to_come(pad):
     for i, (key, unit) in enumerate((("come_volume", "litre"), ("come_alcohol", "litre"), ("come_hours", "hours"))):
         pad.label(f"A{L.COME + 4 + i}", f"C{L.COME + 4 + i}", key)
         pad.unit(f"F{L.COME + 4 + i}", f"F{L.COME + 4 + i}", unit)
+
+
+    row = L.COME + 7
+    pad.line(row, "recovered", "percent_charge", blank_if(*empty(at.sum_recovery)) + f"{at.sum_recovery})", "0.0%")
+    pad.label(f"A{row + 1}", f"C{row + 1}", "run_hours")
+    pad.computed(f"D{row + 1}", f'IF(ISNUMBER({at.sum_hours});{at.sum_hours}/24;"")', "hours")
+    pad.unit(f"E{row + 1}", f"F{row + 1}", "hours")
+    for i in range(L.CHART_ROWS):
+        pad.sheet.heights.setdefault(L.COME + i, 5.2)
 
 
 def curve(pad):

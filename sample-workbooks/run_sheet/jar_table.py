@@ -5,10 +5,10 @@ from .forecast import CHARGE, FORESHOTS, FROM, PRESSURE, STAGES, TO
 from .layout import at, jars
 from .pad import blank_if, empty
 from .read import jar, jars_before, jars_so_far
-from .texts import CAUTIONS, T, say
+from .texts import CAUTIONS, T
 
 RISE = 0.5          # % vol that a jar may be above the one before it, by scatter of the readings
-AWAY = 2.0          # % vol that a jar's difference may be from those around it
+AWAY = 2            # % vol that a jar's difference may be from those around it
 FAR_WARM = 8        # °C that a jar may be from the middle of all
 LONG_JAR = 12 * 60  # min; a clock that seems to go on by more has gone back
 FAR_AMOUNT = 100    # times the middle of all
@@ -27,9 +27,10 @@ def head(pad):
     pad.band(L.STILL, "still")
     sheet.breaks.add(L.STILL)
     running = CAUTIONS["running"]
-    sheet.put(f"A{L.CAUTION}", " ".join(running.values()), style="Jarbook caution", to=f"N{L.CAUTION}")
-    sheet.heights |= {L.CAUTION: 9.5, L.DRIP: 6, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
-    pad.line(L.DRIP, "first_drip", "clock", fmt="time")
+    sheet.put(f"A{L.CAUTION}", " ".join(running.values()), style="Jarbook caution", to=f"N{L.CAUTION}",
+              letters={"fo:font-size": "8pt"})
+    sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
+    pad.line(L.DRIP, "first_drip", "", fmt="time")
     pad.line(L.DRIP, "jar_unit", "jar_unit", text=True, fmt=None)
     for row in (L.JAR_TOP, L.JAR_FOOT):
         for column in "ABCDEFGH":
@@ -77,33 +78,34 @@ def _what_counts(pad, row):
     pad.aside(f"{L.WEIGHT}{row}", blank_if(f"${L.STATE}{row}<>1") + read.number(keep, 0, 1000, default=auto) + ")", "general")
     pad.aside(f"{L.STATE}{row}", f"IF(COUNTA({jar(L.AMOUNT, row)}:{jar(L.TEMPERATURE, row)})=0;0;"
               f"IF(ISNUMBER(${L.VOLUME}{row});1;-1))", "0")
-    bad = f'IF(NOT(IFERROR(OR({keep}="";MEDIAN({keep};0;1000)={keep});FALSE()));{BAD[L.KEEP]};0)'
-    bad = f'IF(AND(NOT(ISBLANK({cut}));{read.word(cut, L.CUT_NAMES)}="");{BAD[L.CUT_CHOSEN]};{bad})'
-    for column, kept in ((L.CLOCK, L.SINCE), (L.TEMPERATURE, L.TEMPERATURE_USED),
-                         (L.READING, L.READING_USED), (L.AMOUNT, L.AMOUNT_USED)):
-        bad = f'IF(AND(NOT(ISBLANK({jar(column, row)}));${kept}{row}="");{BAD[column]};{bad})'
-    pad.aside(f"{L.BAD}{row}", bad, "0")
+    good_use = f'IFERROR(IF(OR({keep}="";MEDIAN({keep};0;1000)={keep});1;"");"")'
+    good_cut = read.word(cut, L.CUT_NAMES)
+    pad.aside(f"{L.BAD}{row}", read.bad_box((
+        (BAD[L.AMOUNT], amount, f"${L.AMOUNT_USED}{row}"), (BAD[L.READING], reading, f"${L.READING_USED}{row}"),
+        (BAD[L.TEMPERATURE], degrees, f"${L.TEMPERATURE_USED}{row}"), (BAD[L.CLOCK], clock, f"${L.SINCE}{row}"),
+        (BAD[L.CUT_CHOSEN], cut, good_cut), (BAD[L.KEEP], keep, good_use))), "0")
 
 
-def _slip(row):
-    """What the row says of the box that cannot be used."""
-    bad = f"${L.BAD}{row}"
-    cell = f"INDEX({L.JARS_BLOCK};$A{row}+1;{bad})"
-    typed_time = f'SUBSTITUTE(SUBSTITUTE({cell};".";":");",";":")'
-    text_clock = (f"IF(ISNUMBER(IFERROR(TIMEVALUE({typed_time});\"\"));{say('text_for_clock', typed=cell, clock=typed_time)};"
-                  f"{say('text_no_clock', typed=cell)})")
-    clock = (f"IF(AND({cell}>=2;{cell}<24;MOD({cell};1)<0.6);" + say(
-        "clock", typed=cell, clock=f'INT({cell})&":"&TEXT(ROUND(100*MOD({cell};1);0);"00")') + f";{say('clock_any')})")
-    amount = f"IF({cell}<=0;{say('amount_low', typed=cell)};{say('amount_high', typed=cell)})"
-    reading = f"IF(AND({cell}>0;{cell}<1);{read.share_slip(cell)};{say('reading_range', typed=cell)})"
-    degrees = f"IF({cell}=0;{say('temperature_zero', point=at.point)};{say('temperature_range', typed=cell)})"
-    return (f"IF(ISERROR({cell});{say('an_error')};IF({bad}=7;{say('one_of', typed=cell)};IF(ISTEXT({cell});"
-            f"IF({bad}=1;{text_clock};{read.text_slip(cell)});IF({bad}=1;{clock};IF({read.is_date(cell)};"
-            f'{read.date_slip(cell)};CHOOSE({bad};"";{amount};{reading};{degrees};"";{say("keep_range", typed=cell)}))))))')
+def _slip(pad, row):
+    """The box that cannot be used: what stands there, what would be right, and which words say so."""
+    bad, raw, right, code = f"${L.BAD}{row}", f"${L.RAW}{row}", f"${L.RIGHT}{row}", read.code
+    typed = f"INDEX({L.JARS_BLOCK};$A{row}+1;{bad})"
+    pad.aside(raw[1:], f'IF({bad}=0;"";IFERROR({typed};""))', "general")
+    pad.aside(right[1:], f'IF({bad}=0;"";IFERROR(IF(ISTEXT({raw});IF({bad}=1;SUBSTITUTE(SUBSTITUTE({raw};".";":");",";":");'
+              f'{read.swapped(raw)});IF({bad}=1;INT({raw})&":"&TEXT(ROUND(100*MOD({raw};1);0);"00");IF({read.is_date(raw)};'
+              f'{read.day_as_number(raw)};IF({bad}=4;0.001;ROUND(100*{raw};6)))));""))', None)
+    text = (f'IF({bad}=1;IF(ISNUMBER(IFERROR(TIMEVALUE({right});""));{code("text_for_clock")};{code("text_no_clock")});'
+            f'IF({read.is_number_text(right)};{code("text_for_number")};{code("text")}))')
+    clock = f"IF(AND({raw}>=2;{raw}<24;MOD({raw};1)<0.6);{code('clock')};{code('clock_any')})"
+    each = (f"IF({raw}<=0;{code('amount_low')};{code('amount_high')})",
+            f"IF(AND({raw}>0;{raw}<1);{code('share')};{code('reading_range')})",
+            f"IF({raw}=0;{code('temperature_zero')};{code('temperature_range')})", "0", code("keep_range"))
+    return (f"IF(ISERROR({typed});{code('an_error')};IF({bad}=7;{code('one_of')};IF(ISTEXT({raw});{text};IF({bad}=1;{clock};"
+            f"IF({read.is_date(raw)};{code('date')};CHOOSE({bad};0;{';'.join(each)}))))))")
 
 
 def _odd(row):
-    """What is odd about a jar that counts, in a word; the first that applies, the most dangerous first."""
+    """What is odd about a jar that counts; the first that applies, the most dangerous first."""
     strength, difference, since = f"$J{row}", f"${L.DIFFERENCE}{row}", f"${L.SINCE}{row}"
     amount, degrees = f"${L.AMOUNT_USED}{row}", f"${L.TEMPERATURE_USED}{row}"
     before = jars_before(L.SINCE, row)
@@ -120,17 +122,19 @@ def _odd(row):
         (f"ABS({degrees}-N({at.temperature_median}))>{FAR_WARM}", "temperature_far"),
         (f"IF(ISNUMBER({difference});IF(COUNT({around})>3;ABS({difference}-MEDIAN({around}))>{AWAY};FALSE());FALSE())",
          "off_curve"))
-    formula = '""'
+    formula = "0"
     for condition, key in reversed(tests):
-        formula = f"IF({condition};{say(key)};{formula})"
+        formula = f"IF({condition};{read.code(key)};{formula})"
     return formula
 
 
-def check(row):
-    missing = (f'IF(${L.AMOUNT_USED}{row}="";{say("amount_missing")};IF(${L.READING_USED}{row}="";{say("reading_missing")};'
-               f'IF(${L.TEMPERATURE_USED}{row}="";{say("temperature_missing")};{say("see_why")})))')
-    alone = f'IF(NOT(AND(ISBLANK({jar(L.CUT_CHOSEN, row)});ISBLANK({jar(L.KEEP, row)})));{say("cut_alone")};"")'
-    return (f"IF(${L.BAD}{row}>0;{_slip(row)};IF(${L.STATE}{row}=-1;{missing};IF(${L.STATE}{row}=0;{alone};{_odd(row)})))")
+def _reason(pad, row):
+    code = read.code
+    missing = (f'IF(${L.AMOUNT_USED}{row}="";{code("amount_missing")};IF(${L.READING_USED}{row}="";{code("reading_missing")};'
+               f'IF(${L.TEMPERATURE_USED}{row}="";{code("temperature_missing")};{code("see_why")})))')
+    alone = f'IF(AND(ISBLANK({jar(L.CUT_CHOSEN, row)});ISBLANK({jar(L.KEEP, row)}));0;{code("cut_alone")})'
+    pad.aside(f"{L.REASON}{row}", f"IF(${L.BAD}{row}>0;{_slip(pad, row)};IF(${L.STATE}{row}=-1;{missing};"
+              f"IF(${L.STATE}{row}=0;{alone};{_odd(row)})))", "0")
 
 
 def rows(pad):
@@ -164,7 +168,8 @@ def results(pad, row):
                                                  *empty(FORESHOTS, FROM, TO), f"{TO}>={FROM}") +
                  f'INDEX(SPIRIT.CUTNAMES({jars(L.VOLUME)};{jars(L.STRENGTH)};{FORESHOTS}*1000;{FROM};{TO});$A{row}+1)&"")',
                  None, style="Jarbook computed text")
-    pad.computed(f"{L.CHECK}{row}", check(row), None, style="Jarbook check")
+    _reason(pad, row)
+    pad.computed(f"{L.CHECK}{row}", read.spoken(row), None, style="Jarbook check")
 
 
 def beside(pad, row):

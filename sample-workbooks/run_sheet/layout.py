@@ -57,13 +57,16 @@ SUGGESTED, STRENGTH, VOLUME, COLLECTED, EXPECTED, CHECK = "IJKLMN"
 SINCE, AMOUNT_USED, READING_USED, TEMPERATURE_USED, CUT_USED, WEIGHT, STATE, BAD = "PQRSTUVW"
 (MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, TAKEN, USED, TOLERANCE, ALCOHOL, ALCOHOL_SUM,
  BOILER, DIFFERENCE, REST, GOES) = ("X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF", "AG", "AH", "AI", "AJ", "AK", "AL")
-FIRST_BESIDE, LAST_BESIDE = "P", "AP"
+FIRST_BESIDE, LAST_BESIDE = "P", "AT"
 
 # Of the lots
 KNOWN, LOT_VOLUME, LOT_READING, LOT_TEMPERATURE, LOT_NAME, LOT_KIND = "B", "C", "D", "E", "F", "H"
 LOT_STRENGTH, LOT_AT20, LOT_ALCOHOL, LOT_CHECK = "J", "K", "L", "N"
 (LOT_KNOWN_USED, LOT_VOLUME_USED, LOT_READING_USED, LOT_TEMPERATURE_USED, LOT_STATE, LOT_BAD,
  BUDGET_AMOUNT, BUDGET_READING, BUDGET_TEMPERATURE, BUDGET_TOLERANCE) = "PQRSTUVWXY"
+
+# Of lots and jars: what stands in the box that cannot be used, what would be right, which words to say
+RAW, RIGHT, REASON = "AN", "AO", "AP"
 
 # Single boxes stand in these columns; beside the page, in the same row, the value that counts (blank
 # if there is none or it cannot be used) and what is wrong with it
@@ -78,9 +81,11 @@ CURVE_BETWEEN = ("AI", "AJ", "AK", "AL", "AM")
 
 # The run in short (label, figure, unit), and the cautions one by one
 SHORT, SHORT_LINES = 5, 11
-SHORT_COLUMNS = ("AN", "AO", "AP")
+SHORT_COLUMNS = ("AQ", "AR", "AS")
 MESSAGE, MESSAGES = 20, 12
-MESSAGE_COLUMN = "AN"
+MESSAGE_COLUMN = "AQ"
+# What rows say of themselves, one sentence below the other
+WORDS, WORDS_COLUMN = 5, "AT"
 
 CUT_NAMES = ("foreshots", "heads", "hearts", "tails")
 
@@ -95,7 +100,9 @@ def rows(column, first, last):
 
 names = (
     # What the run is, and the two rows of boxes that a first run needs
-    {"run_title": f"B{TITLE}", "run_date": f"H{TITLE}", "look": f"A{LOOK}", "come_short": f"J{LOOK}",
+    # Where the buttons lead: the cell comes to the middle of the window, so it stands below the page's head
+    {"page_before": f"A{LOT_FOOT + 1}", "page_still": f"A{JAR + 4}", "page_after": f"A{AFTER + 11}"}
+    | {"run_title": f"B{TITLE}", "run_date": f"H{TITLE}", "look": f"A{LOOK}", "come_short": f"J{LOOK}",
      "run_kind": f"D{ESSENTIAL}", "wished_charge": f"D{ESSENTIAL + 1}",
      "boiler_volume": f"M{ESSENTIAL}", "watts": f"M{ESSENTIAL + 1}"}
     # Plan and still, instruments and record, in the fold
@@ -130,6 +137,7 @@ names = (
     | _column("D", COME, ("fitted_stages", "residue_volume", "residue_strength"))
     | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_alcohol"))
     | _column("E", COME + 4, ("come_stop_volume", "come_stop_alcohol"))
+    | _column("D", COME + 7, ("recovered",))
     | {"come_hearts_hours": f"P{COME + 6}", "come_stop_hours": f"Q{COME + 6}"}
     # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
     | {"jars_complete": f"P{STILL}", "jars_incomplete": f"Q{STILL}",

@@ -1,4 +1,6 @@
 """What stays in view (name, To look at, headings of the jars), and the boxes that a first run needs."""
+from odf.sheet import Button
+
 from . import layout as L, read
 from .pad import blank_if, empty
 from .texts import CAUTIONS, T, quoted, say
@@ -21,14 +23,13 @@ def in_view(pad):
     sheet.put("F1", **line)
     sheet.put("G1", T["title"]["date"], letters={"fo:font-size": "9pt"}, paragraph={"fo:text-align": "end"}, **line)
     pad.entry("run_date", "date", **(big | {"letters": {"fo:font-size": "9.5pt"}}))
-    for first, last, key, row in (("I", "J", "before", L.BEFORE), ("K", "L", "still", L.STILL),
-                                  ("M", "N", "after", L.AFTER)):
-        # The row follows when jars are inserted; the sheet is the one that the link stands on, by its present
-        # name: without one the office takes the first sheet when it writes a .pdf, and writes none at all if
-        # that has no such row and the workbook was never saved.
-        here = 'MID(CELL("filename";$A$1);FIND("\'#$";CELL("filename";$A$1))+3;255)'
-        sheet.put(f"{first}1", T["title"][key], style="Jarbook button", to=f"{last}1",
-                  formula=f'HYPERLINK("#"&ADDRESS(ROW($A${row});1;4;1;{here});"{T["title"][key]} ▸")')
+    for column in "IJKLMN":
+        sheet.put(f"{column}1", **line)
+    # One click, on a protected sheet too; the names go along when jars are inserted or the sheet is copied.
+    x = sum(sheet.widths[c] for c in range(8)) + 2
+    for i, page in enumerate(("before", "still", "after")):
+        sheet.buttons.append(Button(T["title"][page], f".uno:GoToCell?ToPoint:string=page_{page}",
+                                    x + 38 * i, 0.7, 36, 6))
     pad.result("look", _look(), None, to=f"I{L.LOOK}", style="Jarbook look")
     pad.result("come_short", _come(), None, to=f"N{L.LOOK}", style="Jarbook look", letters={"fo:font-weight": "normal"})
     sheet.condition(L.names["look"], f"{at.queries}>0", "Jarbook query look")

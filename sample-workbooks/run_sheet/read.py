@@ -79,7 +79,7 @@ def planned(before):
 # --- what is wrong ----------------------------------------------------------------------------------
 def swapped(cell):
     """A text with the other decimal sign in place of the one that is none here; per cent signs left out."""
-    bare = f'SUBSTITUTE({cell};"%";"")'
+    bare = f'TRIM(SUBSTITUTE({cell};"%";""))'
     return f'IF({at.point}=".";SUBSTITUTE({bare};",";".");SUBSTITUTE({bare};".";","))'
 
 
@@ -94,15 +94,50 @@ def is_date(cell):
     return f"AND({cell}>=36526;{cell}<=55153;{cell}=INT({cell}))"
 
 
-def date_slip(cell):
+def day_as_number(cell):
     """Of a day and a month back to the decimal that was typed."""
-    number = (f"IF({at.month_first};MONTH({cell})&{at.point}&DAY({cell});"
-              f"DAY({cell})&{at.point}&MONTH({cell}))")
-    return say("date", typed=cell, number=number)
+    return (f"IF({at.month_first};MONTH({cell})&{at.point}&DAY({cell});"
+            f"DAY({cell})&{at.point}&MONTH({cell}))")
+
+
+def date_slip(cell):
+    return say("date", typed=cell, number=day_as_number(cell))
 
 
 def share_slip(cell):
     return say("share", typed=cell, percent=f"ROUND(100*{cell};6)")
+
+
+# --- what rows say of themselves: a number for the words, the words in cells beside the page -----------
+REASONS = list(T["look"])
+
+
+def code(key):
+    return str(REASONS.index(key) + 1)
+
+
+def words(sheet):
+    for i, text in enumerate(T["look"].values()):
+        sheet.put(f"{L.WORDS_COLUMN}{L.WORDS + i}", text, style="Jarbook unit")
+
+
+def spoken(row):
+    """The words of a row, with what was typed and what would be right in their places."""
+    listed = L.fixed(L.WORDS_COLUMN, L.WORDS, L.WORDS + len(REASONS) - 1)
+    return (f'IF(${L.REASON}{row}=0;"";SUBSTITUTE(SUBSTITUTE(INDEX({listed};${L.REASON}{row});"{{typed}}";'
+            f'IFERROR(${L.RAW}{row}&"";""));"{{number}}";${L.RIGHT}{row}))')
+
+
+def bad_box(boxes):
+    """Which box cannot be used: (number, input cell, cell with what counts of it), the first that applies."""
+    formula = "0"
+    for number_, cell, kept in reversed(boxes):
+        formula = f'IF(({kept}="")>ISBLANK({cell});{number_};{formula})'
+    return formula
+
+
+def is_number_text(text):
+    return f"ISNUMBER(IFERROR(NUMBERVALUE({text};{at.point});\"\"))"
 
 
 # --- the single boxes -------------------------------------------------------------------------------
@@ -159,7 +194,9 @@ def judge(sheet):
     """Fills the cells beside the page for every single box."""
     for name, (low, high, default) in numbers().items():
         cell, label = box(name), f'"{T["label"][name]}"'
-        kept = number(cell, plain(low), plain(high), name not in _NOT_ZERO, default=default or '""')
+        # Watts or litres by the ten thousand may be a date that was typed, but hardly if they are round.
+        date = f"AND({is_date(cell)};{cell}>43000;MOD({cell};1000)<>0)" if high > 36526 else None
+        kept = number(cell, plain(low), plain(high), name not in _NOT_ZERO, date, default or '""')
         slips = say("box_range", typed=cell, low=plain(low), high=plain(high))
         if name == "first_drip":
             slips = say("clock_any")
@@ -167,7 +204,7 @@ def judge(sheet):
             slips = f"IF({cell}=0;{say('temperature_zero', point=at.point)};{slips})"
         elif low == 1 and high > 90:
             slips = f"IF(AND({cell}>0;{cell}<1);{share_slip(cell)};{slips})"
-        if high < 36526 and name != "first_drip":
+        if name != "first_drip":
             slips = f"IF({is_date(cell)};{date_slip(cell)};{slips})"
         _put(sheet, name, kept, cell, label, f"IF(ISTEXT({cell});{text_slip(cell)};{slips})")
     for name, (words, default) in WORDS.items():

@@ -1,7 +1,7 @@
 """The run sheet, from charge to bottle, blank or filled with a run."""
 from odf.formula import split_address
 
-from . import balance, blend, caution_list, charge, cuts, forecast, jar_table, layout as L, opening
+from . import balance, blend, caution_list, charge, cuts, forecast, jar_table, layout as L, opening, read
 from .pad import Pad
 from .texts import T
 
@@ -11,7 +11,7 @@ USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "re
          "label_tolerance": 0.3, "whole_jars": "no"}
 # Together 239 mm: what a screen of 1366 points shows beside the sidebar.
 WIDTHS = {"A": 7, "B": 14, "C:D": 14.5, "E": 13.5, "F": 30, "G": 11, "H": 19.5, "I": 19, "J": 16, "K": 14.5, "L": 16,
-          "M": 17, "N": 32.5, "O": 3, "P:AM": 15, "AN": 40, "AO": 18, "AP": 24}
+          "M": 17, "N": 32.5, "O": 3, "P:AP": 15, "AQ": 40, "AR": 18, "AS": 24, "AT": 60}
 
 
 def add(book, name, data=None):
@@ -25,12 +25,13 @@ def add(book, name, data=None):
     pad = Pad(sheet, USUAL | {"run_title": name} | data)
     for section in (opening, charge, jar_table, forecast, cuts, blend, balance, caution_list):
         section.fill(pad)
+    read.words(sheet)
     sheet.put(f"{L.FIRST_BESIDE}1", T["beside"]["page"], style="Jarbook unit")
     sheet.fold_columns(L.FIRST_BESIDE, L.LAST_BESIDE)
     sheet.print_range = f"A1:{L.LAST_COLUMN}{L.LAST}"
     sheet.cursor = L.names["run_kind"]
     for cell_name, cells in L.names.items():
-        if ":" not in cells and split_address(cells)[::-1] not in sheet.cells:
+        if ":" not in cells and not cell_name.startswith("page_") and split_address(cells)[::-1] not in sheet.cells:
             raise ValueError(f"{name}: nothing stands at {cell_name}, {cells}")
         sheet.name_cell(cell_name, cells)
     return sheet
