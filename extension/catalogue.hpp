@@ -18,6 +18,9 @@ enum class Kind {
     flag,   // TRUE or FALSE
 };
 
+// What an argument is to Check this sheet, which looks at such values whatever the function.
+enum class Measure { nothing, strength, temperature, amount, cut };
+
 struct Argument {
     std::string_view name;
     Kind kind;
@@ -29,6 +32,7 @@ struct Argument {
     bool refuses_zero;
     bool wish;   // between 0 and 1 exclusive is refused: 40, not 0.40
     bool blanks; // of a list: a blank beside a row that is filled means something
+    Measure measures;
     std::string_view text;
     std::string_view help; // as the office shows it: text, range, default
 };
@@ -38,7 +42,7 @@ using Value = std::variant<double, std::string_view>;
 using Cells = std::pair<std::string_view, std::span<const Value>>;
 
 struct Example {
-    std::string_view call; // SPIRIT.STRENGTH(50;10), separators as in files
+    std::string_view call;        // SPIRIT.STRENGTH(50;10), separators as in files
     std::span<const Cells> cells; // column letter, from row 1
     std::span<const std::span<const Value>> result; // rows; empty where an error is expected
     double tolerance;
@@ -54,6 +58,7 @@ struct Function {
     std::string_view summary;
     std::string_view note;
     std::string_view source;
+    bool in_order; // rows of its lists are the jars in the order in which they ran
     std::span<const Argument> arguments;
     std::span<const Example> examples;
 };
@@ -68,5 +73,9 @@ struct Error {
 
 std::span<const Function> functions();
 std::span<const Error> errors();
+
+// From look_again.toml: beyond these a value is allowed, but a person should look.
+extern const double strength_rise;   // % vol
+extern const double far_temperature; // °C
 
 } // namespace jarbook::catalogue

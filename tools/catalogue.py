@@ -16,9 +16,11 @@ from xml.sax.saxutils import escape
 SERVICE = "org.jarbook.Spirit"
 PREFIX = "SPIRIT."
 KINDS = {"number", "list", "words", "word", "flag"}
-FUNCTION_KEYS = {"method", "gives", "summary", "note", "source", "argument", "example"}
+FUNCTION_KEYS = {"method", "in_order", "gives", "summary", "note", "source", "argument", "example"}
 ARGUMENT_KEYS = {"name", "kind", "optional", "default", "unit", "range", "above", "refuses_zero",
-                 "wish", "blanks", "text"}
+                 "wish", "blanks", "measures", "text"}
+# What an argument is to Check this sheet, which looks at such values whatever the function.
+MEASURES = ("nothing", "strength", "temperature", "amount", "cut")
 EXAMPLE_KEYS = {"call", "cells", "result", "tolerance", "error", "source"}
 
 
@@ -62,6 +64,8 @@ def load(folder):
                 argument.setdefault("kind", "number")
                 if argument["kind"] not in KINDS:
                     raise Mistake(f"{where}, {argument['name']}: kind {argument['kind']}")
+                if argument.setdefault("measures", "nothing") not in MEASURES:
+                    raise Mistake(f"{where}, {argument['name']}: measures {argument['measures']}")
             for example in function["example"]:
                 check(f"{where}, example", example, EXAMPLE_KEYS, ["call", "source"])
                 if ("result" in example) == ("error" in example):
@@ -273,6 +277,7 @@ def cpp_argument(argument):
         [cpp_text(argument["name"]), f"Kind::{argument['kind']}",
          str(bool(argument.get("optional"))).lower(), cpp_text(argument.get("unit", "")),
          cpp_number(low), cpp_number(high)] + [str(flag).lower() for flag in flags]
+        + [f"Measure::{argument['measures']}"]
         + [cpp_text(argument["text"]), cpp_text(argument_help(argument))])
 
 
@@ -289,7 +294,7 @@ def cpp_example(arrays, example):
          str(example.get("error", 0)), cpp_text(example["source"])])
 
 
-def cpp(groups, errors):
+def cpp(groups, errors, limits):
     arrays = Arrays()
     functions = []
     for group in groups:
@@ -298,7 +303,8 @@ def cpp(groups, errors):
                      f["note"], f["source"]]
             arguments = arrays.add("Argument", list(map(cpp_argument, f["argument"])))
             examples = arrays.add("Example", [cpp_example(arrays, x) for x in f["example"]])
-            functions.append("{%s}" % ", ".join([*map(cpp_text, texts), arguments, examples]))
+            in_order = str(bool(f.get("in_order"))).lower()
+            functions.append("{%s}" % ", ".join([*map(cpp_text, texts), in_order, arguments, examples]))
     table = arrays.add("Function", functions)
     error_table = arrays.add("Error", ["{%d, %s}" % (x["code"], ", ".join(
         cpp_text(x[k]) for k in ("shown", "kind", "meaning", "remedy"))) for x in errors])
@@ -309,6 +315,7 @@ def cpp(groups, errors):
         *arrays.lines, "", "} // namespace", "",
         f"std::span<const Function> functions() {{ return {table}; }}",
         f"std::span<const Error> errors() {{ return {error_table}; }}", "",
+        *(f"const double {name} = {float(value)!r};" for name, value in limits.items()), "",
         "} // namespace jarbook::catalogue", ""])
 
 
@@ -316,11 +323,12 @@ def main():
     folder, version, target = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
     try:
         groups, errors = load(folder)
+        limits = tomllib.loads((folder / "look_again.toml").read_text(encoding="utf-8"))
         preface = (folder / "preface.html").read_text(encoding="utf-8")
         preface = preface.replace("{cautions}", cautions(folder))
         made = {"CalcAddIns.xcu": xcu(groups),
                 "functions.html": page(groups, errors, version, preface),
-                "catalogue_data.cpp": cpp(groups, errors)}
+                "catalogue_data.cpp": cpp(groups, errors, limits)}
     except Mistake as mistake:
         sys.exit(f"catalogue: {mistake}")
     target.mkdir(parents=True, exist_ok=True)

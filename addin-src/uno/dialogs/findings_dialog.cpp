@@ -1,5 +1,6 @@
 #include "uno/dialogs/findings_dialog.hpp"
 
+#include "texts.hpp"
 #include "uno/dialogs/dialog.hpp"
 #include "uno/text/utf8.hpp"
 
@@ -29,21 +30,23 @@ namespace {
 
 constexpr sal_Int32 width = 330;
 constexpr sal_Int32 height = 214;
+// More rows than anybody reads, and no more than the list shows at once.
+constexpr std::size_t most_rows = 1000;
 
-const char* shown_kind(Finding::Kind kind) {
+std::string_view kind_label(Finding::Kind kind) {
     switch (kind) {
     case Finding::Kind::passed_on:
-        return "passed on";
+        return texts::dialog::kind_passed_on;
     case Finding::Kind::error:
-        return "error";
+        return texts::dialog::kind_error;
     case Finding::Kind::odd:
-        return "look";
+        return texts::dialog::kind_odd;
     case Finding::Kind::empty:
-        return "empty cell";
+        return texts::dialog::kind_empty;
     case Finding::Kind::stale:
-        return "not computed";
+        return texts::dialog::kind_stale;
     }
-    return "";
+    return {};
 }
 
 class FindingsDialog final
@@ -53,14 +56,21 @@ public:
     FindingsDialog(const Situation& situation, const Outcome& outcome)
         : situation_(situation), findings_(outcome.findings), sheet_(situation.sheet()),
           dialog_(situation.context(), outcome.title, width, height) {
-        const std::string heading = outcome.text.empty()
-                                        ? "From the cell that shows the error to where it began:"
-                                        : outcome.text;
+        std::string heading =
+            outcome.text.empty() ? std::string(texts::dialog::way_to_error) : outcome.text;
+        if (findings_.size() > most_rows) {
+            heading += " " + texts::dialog::more_rows{.shown = std::to_string(most_rows),
+                                                      .all = std::to_string(findings_.size())}
+                                 .text();
+            findings_.resize(most_rows);
+        }
         dialog_.add_label("heading", {6, 5, width - 12, 10}, heading);
         add_list();
         dialog_.add_reading("sentence", {6, 128, width - 12, 60}, "");
-        dialog_.add_button("go", {width - 126, 194, 60, 14}, "Go to cell", Dialog::Ends::no);
-        dialog_.add_button("close", {width - 61, 194, 55, 14}, "Close", Dialog::Ends::no);
+        dialog_.add_button("go", {width - 126, 194, 60, 14}, std::string(texts::dialog::go_to_cell),
+                           Dialog::Ends::no);
+        dialog_.add_button("close", {width - 61, 194, 55, 14}, std::string(texts::dialog::close),
+                           Dialog::Ends::no);
     }
 
     // Apart from the constructor, because listeners need a reference to a whole object.
@@ -90,15 +100,15 @@ public:
         closed_ = true;
         const rtl::Reference<FindingsDialog> alive(this);
         // Nothing of the office may be held when it ends.
-        if (shown().get() == this)
-            shown().clear();
+        if (open_one().get() == this)
+            open_one().clear();
         if (situation_.frame().is())
             situation_.frame()->removeEventListener(static_cast<awt::XActionListener*>(this));
         dialog_.dispose();
     }
 
     // The one that is open, or none. Dialogs live on the office's main thread only.
-    static rtl::Reference<FindingsDialog>& shown() {
+    static rtl::Reference<FindingsDialog>& open_one() {
         static rtl::Reference<FindingsDialog> open;
         return open;
     }
@@ -138,25 +148,28 @@ private:
         };
         const uno::Reference<awt::grid::XGridColumnModel> columns(
             create("com.sun.star.awt.grid.DefaultGridColumnModel"), uno::UNO_QUERY_THROW);
-        const auto column = [&](const char* title, sal_Int32 wide, sal_Int32 flexibility) {
+        const auto column = [&](std::string_view title, sal_Int32 wide, sal_Int32 flexibility) {
             const auto added = columns->createColumn();
-            added->setTitle(rtl::OUString::createFromAscii(title));
+            added->setTitle(ustring(title));
             added->setColumnWidth(wide);
             added->setFlexibility(flexibility);
             columns->addColumn(added);
         };
-        column("Cell", 50, 0);
-        column("What", 48, 0);
-        column("What is the matter", 210, 1);
+        column(texts::dialog::column_cell, 50, 0);
+        column(texts::dialog::column_kind, 48, 0);
+        column(texts::dialog::column_sentence, 210, 1);
         const uno::Reference<awt::grid::XMutableGridDataModel> rows(
             create("com.sun.star.awt.grid.DefaultGridDataModel"), uno::UNO_QUERY_THROW);
+        std::vector<uno::Sequence<uno::Any>> contents;
         for (const Finding& finding : findings_) {
             const uno::Any row[] = {
                 uno::Any(ustring(name_seen_from(situation_.document(), finding.place, sheet_))),
-                uno::Any(rtl::OUString::createFromAscii(shown_kind(finding.kind))),
-                uno::Any(ustring(finding.sentence))};
-            rows->addRow(uno::Any(), uno::Sequence<uno::Any>(row, 3));
+                uno::Any(ustring(kind_label(finding.kind))), uno::Any(ustring(finding.sentence))};
+            contents.emplace_back(row, 3);
         }
+        const auto count = static_cast<sal_Int32>(contents.size());
+        rows->addRows(uno::Sequence<uno::Any>(count),
+                      uno::Sequence<uno::Sequence<uno::Any>>(contents.data(), count));
         const auto list = dialog_.add("Grid", "list", {6, 17, width - 12, 106});
         list->setPropertyValue("ColumnModel", uno::Any(columns));
         list->setPropertyValue("GridDataModel", uno::Any(uno::Reference<awt::grid::XGridDataModel>(
@@ -171,10 +184,10 @@ private:
     void out_of_the_way(const uno::Reference<awt::XWindow>& window) {
         constexpr sal_Int32 margin = 40; // pixels: scroll bar, sheet tabs and status bar
         const awt::Rectangle own = window->getPosSize();
-        const awt::Rectangle room = situation_.frame()->getContainerWindow()->getPosSize();
-        if (room.Width < own.Width + margin || room.Height < own.Height + 2 * margin)
+        const awt::Rectangle frame = situation_.frame()->getContainerWindow()->getPosSize();
+        if (frame.Width < own.Width + margin || frame.Height < own.Height + 2 * margin)
             return;
-        window->setPosSize(room.Width - own.Width - margin, room.Height - own.Height - 2 * margin,
+        window->setPosSize(frame.Width - own.Width - margin, frame.Height - own.Height - 2 * margin,
                            0, 0, awt::PosSize::POS);
     }
 
@@ -210,8 +223,10 @@ private:
 
     void go() {
         try {
-            if (const Finding* finding = selected())
-                situation_.select({finding->place, finding->place});
+            if (const Finding* finding = selected()) {
+                const Place cell = finding->input.value_or(finding->place);
+                situation_.select({cell, cell});
+            }
         } catch (const uno::Exception&) {
             // The sheet is no longer there; the list is of another day.
         }
@@ -227,10 +242,10 @@ private:
 } // namespace
 
 void show_findings(const Situation& situation, const Outcome& outcome) {
-    if (const rtl::Reference<FindingsDialog> before = FindingsDialog::shown(); before.is())
+    if (const rtl::Reference<FindingsDialog> before = FindingsDialog::open_one(); before.is())
         before->close();
-    FindingsDialog::shown() = new FindingsDialog(situation, outcome);
-    FindingsDialog::shown()->open();
+    FindingsDialog::open_one() = new FindingsDialog(situation, outcome);
+    FindingsDialog::open_one()->open();
 }
 
 } // namespace jarbook::menu

@@ -4,9 +4,11 @@
 // handed to the dispatch's listener.
 #pragma once
 
+#include "uno/document/progress.hpp"
 #include "uno/explain/finding.hpp"
 
 #include <com/sun/star/uno/Any.hxx>
+#include <memory>
 #include <rtl/ustring.hxx>
 #include <string>
 
@@ -17,6 +19,8 @@ struct Request {
     bool silent = false; // "Silent": nothing is shown or asked; the listener gets the outcome
     rtl::OUString url;   // "URL" and "FilterName": where and how to store
     rtl::OUString filter;
+    bool shows_progress = false; // "Progress": shown, and can be stopped, though silent
+    std::shared_ptr<Progress> progress = std::make_shared<NoProgress>();
 };
 
 struct Outcome {

@@ -1,5 +1,6 @@
 #include "uno/dialogs/text_dialog.hpp"
 
+#include "texts.hpp"
 #include "uno/dialogs/dialog.hpp"
 
 namespace jarbook::menu {
@@ -7,7 +8,8 @@ namespace jarbook::menu {
 void show_text(const Situation& situation, const Outcome& outcome) {
     Dialog dialog(situation.context(), outcome.title, 320, 262);
     dialog.add_reading("text", {6, 6, 308, 230}, outcome.text);
-    dialog.add_button("close", {264, 242, 50, 14}, "Close", Dialog::Ends::yes);
+    dialog.add_button("close", {264, 242, 50, 14}, std::string(texts::dialog::close),
+                      Dialog::Ends::yes);
     dialog.make(situation);
     dialog.execute();
     dialog.dispose();

@@ -5,8 +5,8 @@
 
 namespace jarbook::menu {
 
-// Hands the page to the system's browser. False if none is known to the desktop: the office itself
-// starts the browser in the background and does not hear when there is none.
+// Asks the system to show the page in its browser. False if the system refuses; whether a browser
+// then comes up nobody tells.
 bool open_page(const Context& context, const rtl::OUString& url);
 
 } // namespace jarbook::menu

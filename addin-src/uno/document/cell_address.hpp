@@ -22,7 +22,7 @@ struct Place {
     auto operator<=>(const Place&) const = default;
 };
 
-// Both corners belong to it; on one sheet.
+// Both corners belong to it; on one sheet, unless a formula refers to the same cells of several.
 struct Area {
     Place first;
     Place last;

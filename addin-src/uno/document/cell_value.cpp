@@ -1,6 +1,7 @@
 #include "uno/document/cell_value.hpp"
 
 #include "core/base/refusal.hpp"
+#include "texts.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>
@@ -12,34 +13,30 @@ namespace jarbook::menu {
 using namespace com::sun::star;
 using addin::ustring;
 
-std::string error_text(sal_Int32 code) {
-    switch (code) {
-    case 503:
-        return "#NUM!";
-    case 519:
-        return "#VALUE!";
-    case 521:
-        return "#NULL!";
-    case 524:
-        return "#REF!";
-    case 525:
-        return "#NAME?";
-    case 532:
-        return "#DIV/0!";
-    case 32767:
-        return "#N/A";
-    }
-    return "Err:" + std::to_string(code);
+namespace {
+
+// A cell may hold a book; a sentence quotes its beginning.
+std::string shortened(const std::string& text) {
+    constexpr std::size_t longest = 200;
+    if (text.size() <= longest)
+        return text;
+    std::size_t end = longest;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80)
+        --end; // not within a letter
+    return text.substr(0, end) + "…";
 }
 
-std::string shown(const Value& value) {
+} // namespace
+
+std::string value_text(const Value& value) {
     if (const auto* number = std::get_if<double>(&value))
         return number_text(*number);
     if (const auto* text = std::get_if<std::string>(&value))
-        return text->empty() ? "an empty text" : "the text \"" + *text + "\"";
+        return text->empty() ? std::string(texts::value::empty_text)
+                             : texts::value::quoted{.content = shortened(*text)}.text();
     if (const auto* error = std::get_if<CellError>(&value))
         return error_text(error->code);
-    return "empty";
+    return std::string(texts::value::empty);
 }
 
 Value value_of(const uno::Reference<table::XCell>& cell) {

@@ -1,6 +1,8 @@
 // What a cell holds or shows, and writing the same without a formula.
 #pragma once
 
+#include "uno/document/error_text.hpp"
+
 #include <com/sun/star/table/XCell.hpp>
 #include <string>
 #include <variant>
@@ -19,9 +21,7 @@ inline sal_Int32 error_of(const Value& value) {
     return error ? error->code : 0;
 }
 // "55", "the text "abc"", "empty", "#VALUE!".
-std::string shown(const Value& value);
-// "#VALUE!", "Err:502", as cells show it in English.
-std::string error_text(sal_Int32 code);
+std::string value_text(const Value& value);
 
 Value value_of(const com::sun::star::uno::Reference<com::sun::star::table::XCell>& cell);
 

@@ -1,6 +1,5 @@
 #include "uno/document/hidden_document.hpp"
 
-#include "uno/document/memory_stream.hpp"
 #include "uno/document/properties.hpp"
 
 #include <com/sun/star/document/MacroExecMode.hpp>
@@ -8,8 +7,9 @@
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/XLoadable.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/io/SequenceInputStream.hpp>
+#include <com/sun/star/io/SequenceOutputStream.hpp>
 #include <com/sun/star/util/XCloseable.hpp>
-#include <rtl/ref.hxx>
 
 namespace jarbook::menu {
 
@@ -47,7 +47,7 @@ HiddenDocument::HiddenDocument(Document document) : document_(std::move(document
 }
 
 HiddenDocument HiddenDocument::copy_of(const Context& context, const Document& document) {
-    const rtl::Reference<MemoryOutput> output(new MemoryOutput);
+    const auto output = io::SequenceOutputStream::create(context);
     const uno::Reference<frame::XStorable> storable(document, uno::UNO_QUERY_THROW);
     Properties store;
     store.add("FilterName", rtl::OUString::createFromAscii(own_filter));
@@ -56,7 +56,9 @@ HiddenDocument HiddenDocument::copy_of(const Context& context, const Document& d
 
     Properties open;
     open.add("FilterName", rtl::OUString::createFromAscii(own_filter));
-    open.add("InputStream", uno::Reference<io::XInputStream>(new MemoryInput(output->take())));
+    const auto input =
+        io::SequenceInputStream::createStreamFromSequence(context, output->getWrittenBytes());
+    open.add("InputStream", uno::Reference<io::XInputStream>(input.get()));
     if (storable->hasLocation())
         open.add("DocumentBaseURL", storable->getLocation()); // relative links keep their meaning
     return HiddenDocument(load(context, "private:stream", std::move(open)));

@@ -11,8 +11,8 @@ inline constexpr char worked_example[] = "workbooks/jarbook-worked-example.ods";
 inline constexpr char functions[] = "functions.html";
 } // namespace packed
 
-// Address of a packed file. Throws DeploymentException-free: IOException if the package is not
-// found, which would mean that it is just being removed.
+// Address of a packed file. Throws IOException if the package is not found, as while it is being
+// removed.
 rtl::OUString packed_url(const Context& context, const char* path);
 
 // Names of sheets in the packed workbooks.

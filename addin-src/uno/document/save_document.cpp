@@ -1,5 +1,8 @@
 #include "uno/document/save_document.hpp"
 
+#include "texts.hpp"
+#include "uno/text/utf8.hpp"
+
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/io/IOException.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
@@ -55,12 +58,10 @@ void store_to(const Context& context, const Document& document, const rtl::OUStr
         lock.remove_if_left_empty();
         const rtl::OUString name = rtl::Uri::decode(
             url.copy(url.lastIndexOf('/') + 1), rtl_UriDecodeWithCharset, RTL_TEXTENCODING_UTF8);
-        throw io::IOException(
-            name +
-                " could not be written. Is the disk full, may this folder or file "
-                "not be written, or is the file open elsewhere? (" +
-                trouble.Message + ")",
-            nullptr);
+        throw io::IOException(addin::ustring(texts::copy::not_written{
+                                  .file = addin::utf8(name), .reason = addin::utf8(trouble.Message)}
+                                                 .text()),
+                              nullptr);
     }
 }
 

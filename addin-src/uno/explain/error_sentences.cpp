@@ -1,74 +1,81 @@
 #include "uno/explain/error_sentences.hpp"
 
 #include "catalogue.hpp"
+#include "texts.hpp"
+#include "uno/document/error_text.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <numeric>
 #include <utility>
 #include <vector>
 
 namespace jarbook::menu {
 
-std::string meaning_of(sal_Int32 code) {
+std::string meaning_of(std::int32_t code) {
+    namespace calc = texts::calc;
     switch (code) {
     case 501:
-        return "There is a character in the formula that does not belong there.";
+        return std::string(calc::err_501);
     case 502:
-        return "A number is outside the range that the function has.";
+        return std::string(calc::err_502);
     case 503:
-        return "The computation gives no number that can be shown.";
+        return std::string(calc::err_503);
     case 504:
-        return "An argument is of a kind that the function does not take.";
+        return std::string(calc::err_504);
     case 508:
-        return "A bracket is missing.";
+        return std::string(calc::err_508);
     case 509:
-        return "An operator is missing between two values.";
+        return std::string(calc::err_509);
     case 510:
     case 511:
-        return "A value is missing: an operator or a function has too few of them.";
+        return std::string(calc::err_511);
     case 513:
     case 514:
     case 515:
     case 516:
     case 517:
-        return "The formula is too long or too deeply nested for the office.";
+        return std::string(calc::err_517);
     case 518:
     case 524:
-        return "A cell, column, row or sheet that the formula used is no longer there.";
+        return std::string(calc::err_524);
     case 519:
-        return "A text stands where a number is needed.";
+        return std::string(calc::err_519);
     case 520:
-        return "The office could not make sense of the formula.";
+        return std::string(calc::err_520);
     case 521:
-        return "Two ranges that should overlap have no cell in common.";
+        return std::string(calc::err_521);
     case 522:
-        return "The formula depends on its own result.";
+        return std::string(calc::err_522);
     case 523:
-        return "The computation comes to no end.";
+        return std::string(calc::err_523);
     case 525:
-        return "There is a name in the formula that the office does not know.";
+        return std::string(calc::err_525);
     case 527:
-        return "Formulas are nested too deeply.";
+        return std::string(calc::err_527);
     case 532:
-        return "A number is divided by zero.";
+        return std::string(calc::err_532);
     case 533:
-        return "An array stands inside another.";
+        return std::string(calc::err_533);
     case 540:
-        return "The document's security settings do not allow this content.";
+        return std::string(calc::err_540);
     case 32767:
-        return "The value is not available: nothing was found, or a list has nothing in that "
-               "place.";
+        return std::string(calc::not_available);
     }
-    return "The office gives the error " + error_text(code) + ".";
+    return calc::other{.error = error_text(code)}.text();
 }
 
 namespace {
 
+// Of the letters A to Z alone, whatever the locale.
 std::string upper(std::string text) {
     for (char& letter : text)
-        letter = static_cast<char>(std::toupper(static_cast<unsigned char>(letter)));
+        if (letter >= 'a' && letter <= 'z')
+            letter = static_cast<char>(letter - 'a' + 'A');
     return text;
+}
+
+bool is_digit(char letter) {
+    return letter >= '0' && letter <= '9';
 }
 
 // Insertions, deletions and exchanges from one to the other.
@@ -97,14 +104,17 @@ std::string unknown_name(const std::string& name, bool called) {
     constexpr std::string_view stored = "ORG.JARBOOK.";
     if (typed.starts_with(stored)) {
         typed.erase(0, stored.size());
-        return "This version of the extension has no function " + typed +
-               ". Was the workbook made with a later one?";
+        return texts::calc::later_function{.name = typed}.text();
     }
-    std::string sentence = called ? "There is no function " + typed
-                                  : "The name " + name + " is not defined in this document";
+    if (!called)
+        return texts::calc::no_name{.name = name}.text();
     std::string_view best;
     std::size_t least = near + 1;
+    // Longer names than these are no slip of the hand, and take long to compare.
+    constexpr std::size_t longest = 64;
     for (const auto& function : catalogue::functions()) {
+        if (typed.size() > longest)
+            break;
         std::string_view known = function.name;
         // Somebody may have left the prefix out.
         const std::size_t apart =
@@ -114,28 +124,28 @@ std::string unknown_name(const std::string& name, bool called) {
             best = known;
         }
     }
-    if (called && !best.empty())
-        return sentence + "; is " + std::string(best) + " meant?";
-    return sentence + ". Is it spelt right?";
+    if (best.empty())
+        return texts::calc::no_function{.name = typed}.text();
+    return texts::calc::no_function_but{.name = typed, .known = std::string(best)}.text();
 }
 
 std::string text_hint(const std::string& text) {
-    const bool digits =
-        std::any_of(text.begin(), text.end(), [](unsigned char c) { return std::isdigit(c); });
     if (text.empty())
-        return "A formula there gives an empty text.";
-    if (!digits)
+        return std::string(texts::calc::empty_text_hint);
+    if (std::none_of(text.begin(), text.end(), is_digit))
         return "";
-    const auto only = [&](std::string_view allowed) {
-        return std::all_of(text.begin(), text.end(), [&](char c) {
-            return std::isdigit(static_cast<unsigned char>(c)) ||
-                   allowed.find(c) != std::string_view::npos;
-        });
-    };
-    if (only(".,+-"))
-        return "It looks like a number that the office took for text: type it again with this "
-               "office's decimal sign, and not after an apostrophe or in a cell formatted as text.";
-    return "Only the number belongs in the cell, without unit or remark.";
+    const bool number = std::all_of(text.begin(), text.end(), [](char letter) {
+        return is_digit(letter) || std::string_view(".,+-").find(letter) != std::string_view::npos;
+    });
+    return std::string(number ? texts::calc::number_as_text_hint : texts::calc::only_number_hint);
+}
+
+std::string finished(std::string sentence) {
+    while (!sentence.empty() && sentence.back() == ' ')
+        sentence.pop_back();
+    if (!sentence.empty() && std::string_view(".?!").find(sentence.back()) == std::string::npos)
+        sentence += ".";
+    return sentence;
 }
 
 } // namespace jarbook::menu

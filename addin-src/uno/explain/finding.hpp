@@ -1,4 +1,4 @@
-// What Why this error? and Check this sheet find: a cell, and what is the matter there.
+// What Why this error? and Check this sheet find: a cell, and what is wrong there.
 #pragma once
 
 #include "uno/document/cell_address.hpp"
@@ -23,8 +23,9 @@ struct Finding {
     std::string argument;
     std::string value;
     std::string sentence;
-    sal_Int32 code = 0;               // error code of the cell
-    std::optional<Place> source = {}; // of what was passed on: the cell it came from
+    sal_Int32 code = 0; // error code of the cell
+    // The cell to correct, where that is another one: the box from which the value comes.
+    std::optional<Place> input = {};
 };
 using Findings = std::vector<Finding>;
 

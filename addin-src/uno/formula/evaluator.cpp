@@ -1,9 +1,12 @@
 #include "uno/formula/evaluator.hpp"
 
+#include "uno/text/utf8.hpp"
+
 #include <algorithm>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/XArrayFormulaRange.hpp>
 #include <com/sun/star/sheet/XArrayFormulaTokens.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XFormulaTokens.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
 
@@ -12,6 +15,9 @@ namespace jarbook::menu {
 using namespace com::sun::star;
 
 namespace {
+
+// Values of computed arrays that are kept; beyond it they are computed again.
+constexpr std::size_t most_values_kept = 2'000'000;
 
 uno::Sequence<Token> sequence(const Tokens& tokens) {
     return {tokens.data(), static_cast<sal_Int32>(tokens.size())};
@@ -29,46 +35,49 @@ const Value* Block::at(sal_Int32 row, sal_Int32 column) const {
     return c < rows[r].size() ? &rows[r][c] : nullptr;
 }
 
-Evaluator::Evaluator(const Context& context, const Document& document, const OpCodes& codes)
-    : context_(context), document_(document), codes_(codes), bench_(context, document, codes) {}
+Evaluator::Evaluator(const Context& context, const Document& document, const OpCodes& codes,
+                     Progress& progress)
+    : context_(context), document_(document), codes_(codes), progress_(progress),
+      scratch_(context, document, codes) {}
 
-const Document& Evaluator::whole() {
-    if (!whole_) {
-        whole_.emplace(HiddenDocument::copy_of(context_, document_));
-        const auto sheets = whole_->document()->getSheets();
+const Document& Evaluator::whole_copy() {
+    if (!whole_copy_) {
+        whole_copy_.emplace(HiddenDocument::copy_of(context_, document_));
+        const auto sheets = whole_copy_->document()->getSheets();
         rtl::OUString name("Jarbook scratch");
         while (sheets->hasByName(name))
             name += "_";
         const uno::Reference<container::XIndexAccess> all(sheets, uno::UNO_QUERY_THROW);
-        whole_scratch_ = all->getCount();
-        sheets->insertNewByName(name, static_cast<sal_Int16>(whole_scratch_));
+        entry_sheet_ = all->getCount();
+        sheets->insertNewByName(name, static_cast<sal_Int16>(entry_sheet_));
     }
-    return whole_->document();
+    return whole_copy_->document();
 }
 
-Evaluator::Desk Evaluator::desk_for(const Tokens& tokens) {
-    if (Bench::suffices(tokens, codes_))
-        return {bench_.document(), Bench::scratch, bench_.laid_out(tokens)};
-    const Document& copy = whole();
-    return {copy, whole_scratch_, tokens};
+Evaluator::Workplace Evaluator::workplace_for(const Tokens& tokens) {
+    if (scratch_.suffices(tokens))
+        return {scratch_.document(), ScratchDocument::entry_sheet, scratch_.copied_for(tokens)};
+    const Document& copy = whole_copy();
+    return {copy, entry_sheet_, tokens};
 }
 
 Value Evaluator::scalar(const Formula& formula, const Tokens& tokens) {
+    progress_.going_on();
     if (tokens.empty())
         return std::monostate{};
-    if (formula.bound_to_sheet && !formula.array && !Bench::suffices(tokens, codes_))
+    if (formula.bound_to_sheet && !formula.array && !scratch_.suffices(tokens))
         return in_own_cell(formula, tokens);
-    const Desk desk = desk_for(tokens);
-    const auto cell = cell_at(desk.document, {desk.scratch, formula.home.column, formula.home.row});
+    const Workplace at = workplace_for(tokens);
+    const auto cell = cell_at(at.document, {at.sheet, formula.home.column, formula.home.row});
     const uno::Reference<sheet::XFormulaTokens> entry(cell, uno::UNO_QUERY_THROW);
-    entry->setTokens(sequence(desk.tokens));
+    entry->setTokens(sequence(at.tokens));
     const Value result = value_of(cell);
     cell->setFormula("");
     return result;
 }
 
 Value Evaluator::in_own_cell(const Formula& formula, const Tokens& tokens) {
-    const auto cell = cell_at(whole(), formula.home);
+    const auto cell = cell_at(whole_copy(), formula.home);
     const uno::Reference<sheet::XFormulaTokens> entry(cell, uno::UNO_QUERY_THROW);
     const auto original = entry->getTokens();
     entry->setTokens(sequence(tokens));
@@ -86,51 +95,103 @@ Tokens Evaluator::call(std::string_view function, const Tokens& inside) const {
 
 namespace {
 
-// Enters an array formula, reads it, takes it away.
-Block computed(const uno::Reference<table::XCellRange>& range, sal_Int32 rows, sal_Int32 columns,
-               const Tokens& tokens) {
-    const uno::Reference<sheet::XArrayFormulaTokens> entry(range, uno::UNO_QUERY_THROW);
-    entry->setArrayTokens(sequence(tokens));
-    Block block;
-    block.rows.resize(static_cast<std::size_t>(rows));
-    for (sal_Int32 r = 0; r < rows; ++r)
-        for (sal_Int32 c = 0; c < columns; ++c)
-            block.rows[static_cast<std::size_t>(r)].push_back(
-                value_of(range->getCellByPosition(c, r)));
-    const uno::Reference<sheet::XArrayFormulaRange> formula(range, uno::UNO_QUERY_THROW);
-    formula->setArrayFormula("");
-    return block;
-}
+// An array formula as long as this object lives.
+class Entered {
+public:
+    Entered(const uno::Reference<table::XCellRange>& range, const Tokens& tokens) : range_(range) {
+        const uno::Reference<sheet::XArrayFormulaTokens> entry(range, uno::UNO_QUERY_THROW);
+        entry->setArrayTokens(sequence(tokens));
+    }
+    ~Entered() {
+        try {
+            const uno::Reference<sheet::XArrayFormulaRange> formula(range_, uno::UNO_QUERY_THROW);
+            formula->setArrayFormula("");
+        } catch (const uno::Exception&) {
+            // The document is being closed.
+        }
+    }
+    Entered(const Entered&) = delete;
+    Entered& operator=(const Entered&) = delete;
+
+private:
+    uno::Reference<table::XCellRange> range_;
+};
 
 } // namespace
 
 std::pair<sal_Int32, sal_Int32> Evaluator::size(const Formula& formula, const Tokens& tokens) {
-    const Desk desk = desk_for(tokens);
-    const Place place{desk.scratch, formula.home.column, formula.home.row};
+    progress_.going_on();
+    const Workplace at = workplace_for(tokens);
+    const Place place{at.sheet, formula.home.column, formula.home.row};
+    const auto cell = range_at(at.document, {place, place});
     const auto count = [&](const char* function) {
-        const Block block =
-            computed(range_at(desk.document, {place, place}), 1, 1, call(function, desk.tokens));
-        const auto* number = std::get_if<double>(&block.rows[0][0]);
+        const Entered entered(cell, call(function, at.tokens));
+        const Value counted = value_of(cell->getCellByPosition(0, 0));
+        const auto* number = std::get_if<double>(&counted);
         return number && *number >= 1 ? static_cast<sal_Int32>(*number) : 1;
     };
     return {count("ROWS"), count("COLUMNS")};
 }
 
-Block Evaluator::block(const Formula& formula, const Tokens& tokens, sal_Int32 rows,
-                       sal_Int32 columns) {
-    const auto own = size(formula, tokens);
-    rows = std::min(rows, own.first);
-    columns = std::min(columns, own.second);
-    // From its own cell if there is room, for the sake of ROW() and COLUMN().
-    const Desk desk = desk_for(tokens);
-    const uno::Reference<table::XColumnRowRange> sheet(sheet_at(desk.document, desk.scratch),
+Block Evaluator::read(const Document& document, const Area& area) {
+    Block block;
+    block.rows.reserve(static_cast<std::size_t>(area.rows()));
+    constexpr sal_Int32 at_once = 20000;
+    const sal_Int32 step = std::max<sal_Int32>(1, at_once / area.columns());
+    for (sal_Int32 top = area.first.row; top <= area.last.row; top += step) {
+        progress_.going_on();
+        const sal_Int32 bottom = std::min(area.last.row, top + step - 1);
+        const auto range = range_at(document, {{area.first.sheet, area.first.column, top},
+                                               {area.first.sheet, area.last.column, bottom}});
+        const auto data =
+            uno::Reference<sheet::XCellRangeData>(range, uno::UNO_QUERY_THROW)->getDataArray();
+        for (sal_Int32 r = 0; r < data.getLength(); ++r) {
+            std::vector<Value>& row = block.rows.emplace_back();
+            row.reserve(static_cast<std::size_t>(data[r].getLength()));
+            for (sal_Int32 c = 0; c < data[r].getLength(); ++c) {
+                double number = 0.0;
+                rtl::OUString text;
+                if (data[r][c] >>= number)
+                    row.emplace_back(number);
+                else if (data[r][c] >>= text)
+                    row.emplace_back(addin::utf8(text));
+                else // which error it is only the cell tells
+                    row.push_back(value_of(range->getCellByPosition(c, r)));
+            }
+        }
+    }
+    return block;
+}
+
+Block Evaluator::computed(const Formula& formula, const Tokens& tokens) {
+    const auto [rows, columns] = size(formula, tokens);
+    // From its own cell if there is space, for the sake of ROW() and COLUMN().
+    const Workplace at = workplace_for(tokens);
+    const uno::Reference<table::XColumnRowRange> sheet(sheet_at(at.document, at.sheet),
                                                        uno::UNO_QUERY_THROW);
-    const bool room = formula.home.row + rows <= sheet->getRows()->getCount() &&
-                      formula.home.column + columns <= sheet->getColumns()->getCount();
-    const sal_Int32 top = room ? formula.home.row : 0;
-    const sal_Int32 left = room ? formula.home.column : 0;
-    const Area area{{desk.scratch, left, top}, {desk.scratch, left + columns - 1, top + rows - 1}};
-    return computed(range_at(desk.document, area), rows, columns, desk.tokens);
+    const bool space = formula.home.row + rows <= sheet->getRows()->getCount() &&
+                       formula.home.column + columns <= sheet->getColumns()->getCount();
+    const sal_Int32 top = space ? formula.home.row : 0;
+    const sal_Int32 left = space ? formula.home.column : 0;
+    const Area area{{at.sheet, left, top}, {at.sheet, left + columns - 1, top + rows - 1}};
+    const Entered entered(range_at(at.document, area), at.tokens);
+    return read(at.document, area);
+}
+
+std::shared_ptr<const Block> Evaluator::block(const Formula& formula, const Node& node) {
+    const std::tuple key(formula.home, node.first, node.last);
+    if (const auto known = blocks_.find(key); known != blocks_.end())
+        return known->second;
+    const auto fresh = std::make_shared<const Block>(computed(formula, formula.part(node)));
+    const std::size_t values =
+        fresh->rows.empty() ? 0 : fresh->rows.size() * fresh->rows.front().size();
+    if (values_kept_ + values > most_values_kept) {
+        blocks_.clear();
+        values_kept_ = 0;
+    }
+    values_kept_ += values;
+    blocks_.emplace(key, fresh);
+    return fresh;
 }
 
 } // namespace jarbook::menu

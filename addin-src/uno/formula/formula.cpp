@@ -5,7 +5,7 @@
 
 #include <algorithm>
 #include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/container/XEnumerationAccess.hpp>
 #include <com/sun/star/sheet/ComplexReference.hpp>
 #include <com/sun/star/sheet/NameToken.hpp>
 #include <com/sun/star/sheet/ReferenceFlags.hpp>
@@ -25,6 +25,9 @@ namespace {
 
 // Names may refer to names; Calc itself refuses circles, this bound only keeps us from hanging.
 constexpr int deepest_name = 32;
+// A few names, each of which uses the next one twice, open into more tokens than memory has room
+// for. Names beyond this are not opened, and then count as a whole.
+constexpr std::size_t most_tokens = 100'000;
 
 void make_absolute(sheet::SingleReference& reference, const Place& home) {
     if (reference.Flags & Flags::COLUMN_RELATIVE)
@@ -71,37 +74,47 @@ Tokens Formula::part(const Node& node) const {
 }
 
 FormulaReader::FormulaReader(const Document& document, const OpCodes& codes)
-    : document_(document), codes_(codes) {}
-
-std::optional<uno::Sequence<Token>> FormulaReader::content(const Token& token) const {
-    sheet::NameToken which;
-    if (!(token.Data >>= which))
-        return std::nullopt;
-    const auto [known, fresh] = names_.try_emplace({which.Sheet, which.Index});
-    if (!fresh)
-        return known->second;
-    uno::Reference<beans::XPropertySet> owner(document_, uno::UNO_QUERY_THROW);
-    if (which.Sheet >= 0)
-        owner.set(sheet_at(document_, which.Sheet), uno::UNO_QUERY_THROW);
-    const uno::Reference<container::XIndexAccess> names(owner->getPropertyValue("NamedRanges"),
-                                                        uno::UNO_QUERY_THROW);
-    for (sal_Int32 i = 0; i < names->getCount(); ++i) {
-        const uno::Reference<beans::XPropertySet> name(names->getByIndex(i), uno::UNO_QUERY_THROW);
-        sal_Int32 index = -1;
-        if ((name->getPropertyValue("TokenIndex") >>= index) && index == which.Index) {
-            const uno::Reference<sheet::XFormulaTokens> tokens(name, uno::UNO_QUERY_THROW);
-            known->second = tokens->getTokens();
-            break;
-        }
-    }
-    return known->second;
+    : document_(document), codes_(codes) {
+    for (const char* name : {"INDIRECT", "SHEET", "SHEETS", "CELL", "FORMULA"})
+        depend_on_sheet_.insert(codes.function(name));
+    depend_on_sheet_.erase(-1);
 }
 
-void FormulaReader::append(const uno::Sequence<Token>& from, const Place& home, int depth,
-                           Tokens& to) const {
+bool FormulaReader::is_bound_to_sheet(const Tokens& tokens) const {
+    return std::any_of(tokens.begin(), tokens.end(),
+                       [&](const Token& token) { return depend_on_sheet_.contains(token.OpCode); });
+}
+
+const FormulaReader::Content* FormulaReader::content(const Token& token) const {
+    sheet::NameToken which;
+    if (!(token.Data >>= which))
+        return nullptr;
+    const sal_Int32 owner = which.Sheet >= 0 ? which.Sheet : -1;
+    if (owners_met_.insert(owner).second) {
+        uno::Reference<beans::XPropertySet> properties(document_, uno::UNO_QUERY_THROW);
+        if (owner >= 0)
+            properties.set(sheet_at(document_, owner), uno::UNO_QUERY_THROW);
+        const uno::Reference<container::XEnumerationAccess> names(
+            properties->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW);
+        const auto all = names->createEnumeration();
+        while (all->hasMoreElements()) {
+            const uno::Reference<beans::XPropertySet> name(all->nextElement(),
+                                                           uno::UNO_QUERY_THROW);
+            sal_Int32 index = -1;
+            if (!(name->getPropertyValue("TokenIndex") >>= index))
+                continue;
+            const uno::Reference<sheet::XFormulaTokens> tokens(name, uno::UNO_QUERY_THROW);
+            names_.emplace(NameKey{owner, index}, tokens->getTokens());
+        }
+    }
+    const auto known = names_.find({owner, which.Index});
+    return known == names_.end() ? nullptr : &known->second;
+}
+
+void FormulaReader::append(const Content& from, const Place& home, int depth, Tokens& to) const {
     for (const Token& token : from) {
-        if (token.OpCode == codes_.name && depth < deepest_name) {
-            if (const auto hidden = content(token)) {
+        if (token.OpCode == codes_.name && depth < deepest_name && to.size() < most_tokens) {
+            if (const Content* hidden = content(token)) {
                 to.push_back(bare(codes_.open));
                 append(*hidden, home, depth + 1, to);
                 to.push_back(bare(codes_.close));
@@ -147,37 +160,35 @@ std::optional<Formula> FormulaReader::read(const Place& place) const {
     formula.root = tree(formula.tokens, codes_);
     formula.calls_ours = std::any_of(formula.tokens.begin(), formula.tokens.end(),
                                      [&](const Token& token) { return is_ours(token, codes_); });
-    for (const char* name : {"INDIRECT", "SHEET", "SHEETS", "CELL", "FORMULA"}) {
-        const sal_Int32 code = codes_.function(name);
-        for (const Token& token : formula.tokens)
-            if (token.OpCode == code)
-                formula.bound_to_sheet = true;
-    }
+    formula.bound_to_sheet = is_bound_to_sheet(formula.tokens);
     return formula;
 }
 
-bool FormulaReader::needs(const uno::Sequence<Token>& tokens, int depth) const {
-    for (const Token& token : tokens) {
-        if (is_ours(token, codes_))
-            return true;
-        if (token.OpCode == codes_.name && depth < deepest_name) {
-            const auto hidden = content(token);
-            if (hidden && needs(*hidden, depth + 1))
+bool FormulaReader::needs_extension(const Content& tokens) const {
+    // A work list, with each name on it once: names may use each other in any number.
+    std::vector<const Content*> open{&tokens};
+    std::set<const Content*> met;
+    while (!open.empty()) {
+        const Content* next = open.back();
+        open.pop_back();
+        for (const Token& token : *next) {
+            if (is_ours(token, codes_))
                 return true;
+            if (token.OpCode != codes_.name)
+                continue;
+            const Content* hidden = content(token);
+            if (hidden && met.insert(hidden).second)
+                open.push_back(hidden);
         }
     }
     return false;
-}
-
-bool FormulaReader::needs_extension(const uno::Sequence<Token>& tokens) const {
-    return needs(tokens, 0);
 }
 
 bool FormulaReader::needs_extension(const uno::Reference<table::XCell>& cell) const {
     if (cell->getType() != table::CellContentType_FORMULA)
         return false;
     const uno::Reference<sheet::XFormulaTokens> tokens(cell, uno::UNO_QUERY_THROW);
-    return needs(tokens->getTokens(), 0);
+    return needs_extension(tokens->getTokens());
 }
 
 } // namespace jarbook::menu

@@ -10,6 +10,7 @@
 #include <com/sun/star/sheet/FormulaToken.hpp>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -45,17 +46,20 @@ public:
     const OpCodes& codes() const { return codes_; }
 
 private:
-    std::optional<com::sun::star::uno::Sequence<Token>> content(const Token& name) const;
-    void append(const com::sun::star::uno::Sequence<Token>& from, const Place& home, int depth,
-                Tokens& to) const;
-    bool needs(const com::sun::star::uno::Sequence<Token>& tokens, int depth) const;
+    using Content = com::sun::star::uno::Sequence<Token>;
+    using NameKey = std::pair<sal_Int32, sal_Int32>; // sheet (-1: the document's) and index
+
+    bool is_bound_to_sheet(const Tokens& tokens) const;
+    // What a name stands for; nullptr if it is none of this document.
+    const Content* content(const Token& name) const;
+    void append(const Content& from, const Place& home, int depth, Tokens& to) const;
 
     Document document_;
     const OpCodes& codes_;
-    // Contents of the names met so far: by sheet (-1: the document's) and index.
-    mutable std::map<std::pair<sal_Int32, sal_Int32>,
-                     std::optional<com::sun::star::uno::Sequence<Token>>>
-        names_;
+    std::set<sal_Int32> depend_on_sheet_; // functions whose result depends on the sheet
+    // Contents of the names, as far as their owners were met.
+    mutable std::map<NameKey, Content> names_;
+    mutable std::set<sal_Int32> owners_met_;
 };
 
 } // namespace jarbook::menu

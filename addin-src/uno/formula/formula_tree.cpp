@@ -44,6 +44,37 @@ private:
 
     // Up to a separator, a closing bracket or the end.
     Node expression() {
+        const Level level(depth_);
+        if (depth_ > deepest)
+            return passed_over();
+        return read_expression();
+    }
+
+    // Counts how deep brackets and calls are nested, here and in all that walks the tree later: the
+    // stack has its limits. Calc itself computes nothing that is nested this deeply.
+    struct Level {
+        explicit Level(int& level) : depth(level) { ++depth; }
+        ~Level() { --depth; }
+        int& depth;
+    };
+    static constexpr int deepest = 200;
+
+    // What is nested too deeply counts as a whole.
+    Node passed_over() {
+        Node node;
+        node.first = at_;
+        int open = 0;
+        for (const Token* token = peek(); token; token = peek()) {
+            if (open == 0 && (token->OpCode == codes_.separator || token->OpCode == codes_.close))
+                break;
+            open += token->OpCode == codes_.open ? 1 : token->OpCode == codes_.close ? -1 : 0;
+            ++at_;
+        }
+        node.last = at_;
+        return node;
+    }
+
+    Node read_expression() {
         Node result;
         result.kind = Node::Kind::operation;
         peek();
@@ -146,6 +177,7 @@ private:
     const Tokens& tokens_;
     const OpCodes& codes_;
     std::size_t at_ = 0;
+    int depth_ = 0;
 };
 
 } // namespace

@@ -34,24 +34,23 @@ void take_over_settings(const Document& from, const Document& to) {
 
 } // namespace
 
-Bench::Bench(const Context& context, const Document& source, const OpCodes& codes)
-    : source_(source), codes_(codes), bench_(HiddenDocument::empty(context)) {
-    take_over_settings(source_, bench_.document());
+ScratchDocument::ScratchDocument(const Context& context, const Document& source,
+                                 const OpCodes& codes)
+    : source_(source), codes_(codes),
+      scratch_(HiddenDocument::empty(context)), find_cells_{codes.name, codes.database_area,
+                                                            codes.array_part} {
+    take_over_settings(source_, scratch_.document());
+    for (const char* name : {"INDIRECT", "OFFSET", "SHEET", "SHEETS", "CELL", "FORMULA",
+                             "ISFORMULA", "SUBTOTAL", "AGGREGATE", "GETPIVOTDATA", "TABLE",
+                             "MULTIPLE.OPERATIONS", "INFO", "STYLE", "CURRENT", ":"})
+        find_cells_.insert(codes.function(name));
 }
 
-bool Bench::suffices(const Tokens& tokens, const OpCodes& codes) {
-    static constexpr const char* names[] = {
-        "INDIRECT",  "OFFSET",       "SHEET",     "SHEETS",
-        "CELL",      "FORMULA",      "ISFORMULA", "SUBTOTAL",
-        "AGGREGATE", "GETPIVOTDATA", "TABLE",     "MULTIPLE.OPERATIONS",
-        "INFO",      "STYLE",        "CURRENT",   ":"};
-    std::set<sal_Int32> seeking{codes.name, codes.database_area, codes.array_part};
-    for (const char* name : names)
-        seeking.insert(codes.function(name));
+bool ScratchDocument::suffices(const Tokens& tokens) const {
     return std::none_of(tokens.begin(), tokens.end(), [&](const Token& token) {
-        if (seeking.contains(token.OpCode))
+        if (find_cells_.contains(token.OpCode))
             return true;
-        if (token.OpCode != codes.push || token.Data.getValueTypeClass() != uno::TypeClass_STRUCT)
+        if (token.OpCode != codes_.push || token.Data.getValueTypeClass() != uno::TypeClass_STRUCT)
             return false;
         // Into another document, over several sheets, or to cells that were deleted.
         const auto area = menu::area_of(token.Data);
@@ -59,7 +58,7 @@ bool Bench::suffices(const Tokens& tokens, const OpCodes& codes) {
     });
 }
 
-sal_Int32 Bench::sheet_for(sal_Int32 source_sheet) {
+sal_Int32 ScratchDocument::sheet_for(sal_Int32 source_sheet) {
     const auto [known, fresh] = sheets_.try_emplace(source_sheet, 0);
     if (fresh) {
         const auto sheets = document()->getSheets();
@@ -71,13 +70,13 @@ sal_Int32 Bench::sheet_for(sal_Int32 source_sheet) {
     return known->second;
 }
 
-Tokens Bench::laid_out(const Tokens& tokens) {
+Tokens ScratchDocument::copied_for(const Tokens& tokens) {
     Tokens result = tokens;
     for (Token& token : result) {
         if (token.OpCode != codes_.push)
             continue;
         if (const auto area = menu::area_of(token.Data))
-            lay_out(*area);
+            copy_values(*area);
         sheet::SingleReference single;
         sheet::ComplexReference both;
         if (token.Data >>= single) {
@@ -92,24 +91,30 @@ Tokens Bench::laid_out(const Tokens& tokens) {
     return result;
 }
 
-void Bench::lay_out(const Area& area) {
-    const bool known = std::any_of(laid_out_.begin(), laid_out_.end(), [&](const Area& done) {
-        return done.contains(area.first) && done.contains(area.last);
-    });
-    if (known)
-        return;
-    laid_out_.push_back(area);
+void ScratchDocument::copy_values(const Area& area) {
     namespace Flags = sheet::CellFlags;
-    const uno::Reference<sheet::XCellRangesQuery> query(range_at(source_, area),
-                                                        uno::UNO_QUERY_THROW);
-    const auto parts =
-        query->queryContentCells(Flags::VALUE | Flags::DATETIME | Flags::STRING | Flags::FORMULA)
-            ->getRangeAddresses();
-    for (const auto& part : parts)
-        copy(menu::area_of(part));
+    for (const Area& part : copied_.add(area)) {
+        const uno::Reference<sheet::XCellRangesQuery> query(range_at(source_, part),
+                                                            uno::UNO_QUERY_THROW);
+        const auto filled =
+            query
+                ->queryContentCells(Flags::VALUE | Flags::DATETIME | Flags::STRING | Flags::FORMULA)
+                ->getRangeAddresses();
+        for (const auto& address : filled) {
+            // In pieces that memory has room for.
+            constexpr sal_Int32 at_once = 250000;
+            Area block = menu::area_of(address);
+            const sal_Int32 last = block.last.row;
+            const sal_Int32 step = std::max<sal_Int32>(1, at_once / block.columns());
+            for (; block.first.row <= last; block.first.row += step) {
+                block.last.row = std::min(last, block.first.row + step - 1);
+                copy(block);
+            }
+        }
+    }
 }
 
-void Bench::copy(const Area& filled) {
+void ScratchDocument::copy(const Area& filled) {
     Area to = filled;
     to.first.sheet = to.last.sheet = sheet_for(filled.first.sheet);
     const uno::Reference<sheet::XCellRangeData> from_data(range_at(source_, filled),

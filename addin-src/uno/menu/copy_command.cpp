@@ -1,3 +1,4 @@
+#include "texts.hpp"
 #include "uno/menu/commands.hpp"
 #include "uno/plain_copy/plain_copy.hpp"
 #include "uno/text/utf8.hpp"
@@ -15,12 +16,10 @@ namespace jarbook::menu {
 
 using namespace com::sun::star;
 namespace dialogs = ui::dialogs;
+using addin::ustring;
 using addin::utf8;
 
 namespace {
-
-constexpr char ods_title[] = "OpenDocument spreadsheet (.ods)";
-constexpr char xlsx_title[] = "Office Open XML spreadsheet (.xlsx)";
 
 // "Season 3 plain.ods" for a document called "Season 3.ods".
 rtl::OUString proposed_name(const Document& document) {
@@ -29,7 +28,7 @@ rtl::OUString proposed_name(const Document& document) {
     const sal_Int32 dot = title.lastIndexOf('.');
     if (dot > 0 && title.getLength() - dot <= 5)
         title = title.copy(0, dot);
-    return title + " plain.ods";
+    return ustring(texts::copy::proposed{.document = utf8(title)}.text());
 }
 
 // "Season 3 plain.ods" of its address.
@@ -56,7 +55,9 @@ rtl::OUString as_typed(const Situation& situation, const rtl::OUString& url) {
 bool ask(const Situation& situation, Request& request) {
     const auto picker = dialogs::FilePicker::createWithMode(
         situation.context(), dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION);
-    picker->setTitle("Save a copy with plain values");
+    picker->setTitle(ustring(texts::copy::title));
+    const rtl::OUString ods_title = ustring(texts::copy::kind_ods);
+    const rtl::OUString xlsx_title = ustring(texts::copy::kind_xlsx);
     picker->appendFilter(ods_title, "*.ods");
     picker->appendFilter(xlsx_title, "*.xlsx");
     picker->setCurrentFilter(ods_title);
@@ -89,7 +90,7 @@ Outcome plain_copy(const Situation& situation, const Request& given) {
     Request request = given;
     if (request.url.isEmpty()) {
         if (request.silent)
-            return Outcome::refused("", "Where should the copy go? The address is missing.");
+            return Outcome::refused("", std::string(texts::copy::no_address));
         if (!ask(situation, request)) {
             Outcome outcome;
             outcome.done = false;
@@ -103,12 +104,12 @@ Outcome plain_copy(const Situation& situation, const Request& given) {
                              : rtl::OUString(filter_ods);
     const uno::Reference<frame::XStorable> storable(situation.document(), uno::UNO_QUERY_THROW);
     if (storable->hasLocation() && storable->getLocation() == request.url)
-        return Outcome::refused("", "The copy must not take the place of the document itself. "
-                                    "Choose another name.");
+        return Outcome::refused("", std::string(texts::copy::itself));
     Outcome outcome;
-    const PlainCopyReport report =
-        save_plain_copy(situation.context(), situation.document(), request.url, request.filter);
-    outcome.text = "Saved: " + utf8(file_name(request.url)) + "\n\n" + told(report);
+    const PlainCopyReport report = save_plain_copy(situation.context(), situation.document(),
+                                                   request.url, request.filter, *request.progress);
+    outcome.text = texts::copy::saved{.file = utf8(file_name(request.url))}.text();
+    outcome.text.append("\n\n").append(report_text(report));
     return outcome;
 }
 

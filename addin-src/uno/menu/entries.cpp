@@ -1,9 +1,10 @@
 #include "uno/menu/entries.hpp"
 
+#include "texts.hpp"
+#include "uno/dialogs/command_progress.hpp"
 #include "uno/menu/commands.hpp"
+#include "uno/menu/guard.hpp"
 #include "uno/text/utf8.hpp"
-
-#include <com/sun/star/uno/Exception.hpp>
 
 namespace jarbook::menu {
 
@@ -11,17 +12,18 @@ using namespace com::sun::star;
 
 const std::vector<Command>& commands() {
     using Needs = Command::Needs;
+    namespace entry = texts::entry;
     static const std::vector<Command> all{
-        {"newRunLog", "New run log", Needs::nothing, new_run_log},
-        {"workedExample", "Open the worked example", Needs::nothing, worked_example},
-        {"addRun", "Add a run to this workbook", Needs::changeable_sheet, add_run},
-        {"whyError", "Why this error?", Needs::sheet, why_error},
-        {"checkSheet", "Check this sheet", Needs::sheet, check_this_sheet},
-        {"plainCopy", "Save a copy with plain values", Needs::sheet, plain_copy},
-        {"recalculate", "Recalculate everything", Needs::sheet, recalculate},
-        {"functions", "Function reference", Needs::nothing, function_reference},
-        {"printedTables", "Printed tables", Needs::nothing, printed_tables},
-        {"about", "About Jarbook", Needs::nothing, about},
+        {"newRunLog", entry::new_run_log, Needs::nothing, new_run_log},
+        {"workedExample", entry::worked_example, Needs::nothing, worked_example},
+        {"addRun", entry::add_run, Needs::changeable_sheet, add_run},
+        {"whyError", entry::why_error, Needs::sheet, why_error},
+        {"checkSheet", entry::check_sheet, Needs::sheet, check_this_sheet},
+        {"plainCopy", entry::plain_copy, Needs::sheet, plain_copy},
+        {"recalculate", entry::recalculate, Needs::sheet, recalculate},
+        {"functions", entry::functions, Needs::nothing, function_reference},
+        {"printedTables", entry::printed_tables, Needs::nothing, printed_tables},
+        {"about", entry::about, Needs::nothing, about},
     };
     return all;
 }
@@ -45,24 +47,53 @@ bool applies(const Command& command, const Situation& situation) {
     return false;
 }
 
-Outcome run(const Command& command, const Situation& situation, const Request& request) {
-    if (!applies(command, situation))
-        return Outcome::refused(command.title,
-                                situation.document().is()
-                                    ? "This document is open for reading only. Save a copy of it "
-                                      "under another name first."
-                                    : "This needs a spreadsheet: open one, or choose New run log.");
-    try {
-        Outcome outcome = command.run(situation, request);
-        if (outcome.title.empty())
-            outcome.title = command.title;
-        if (!outcome.result.hasValue())
-            outcome.result <<= addin::ustring(outcome.text);
-        return outcome;
-    } catch (const uno::Exception& trouble) {
-        return Outcome::refused(command.title,
-                                "The office could not do it: " + addin::utf8(trouble.Message));
+namespace {
+
+// Windows are served while a command works, and might call another.
+class AtWork {
+public:
+    AtWork() : first_(!busy()) { busy() = true; }
+    ~AtWork() {
+        if (first_)
+            busy() = false;
     }
+    AtWork(const AtWork&) = delete;
+    AtWork& operator=(const AtWork&) = delete;
+    bool alone() const { return first_; }
+
+private:
+    // Commands run on the office's main thread, or under its mutex.
+    static bool& busy() {
+        static bool at_work = false;
+        return at_work;
+    }
+    bool first_;
+};
+
+Outcome called(const Command& command, const Situation& situation, const Request& given) {
+    const std::string title(command.title);
+    if (!applies(command, situation))
+        return Outcome::refused(title,
+                                std::string(situation.document().is() ? texts::menu::read_only
+                                                                      : texts::menu::needs_sheet));
+    const AtWork work;
+    if (!work.alone())
+        return Outcome::refused(title, std::string(texts::menu::busy));
+    Request request = given;
+    if (!request.silent || request.shows_progress)
+        request.progress = std::make_shared<CommandProgress>(situation, title);
+    Outcome outcome = command.run(situation, request);
+    if (outcome.title.empty())
+        outcome.title = title;
+    if (!outcome.result.hasValue())
+        outcome.result <<= addin::ustring(outcome.text);
+    return outcome;
+}
+
+} // namespace
+
+Outcome run(const Command& command, const Situation& situation, const Request& request) {
+    return guarded(std::string(command.title), [&] { return called(command, situation, request); });
 }
 
 } // namespace jarbook::menu

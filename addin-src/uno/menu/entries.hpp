@@ -4,13 +4,14 @@
 #include "uno/dialogs/outcome.hpp"
 #include "uno/dialogs/situation.hpp"
 
+#include <string_view>
 #include <vector>
 
 namespace jarbook::menu {
 
 struct Command {
-    const char* name;  // after "org.jarbook.menu:"
-    const char* title; // of its messages
+    const char* name;       // after "org.jarbook.menu:"
+    std::string_view title; // of its messages
     enum class Needs { nothing, sheet, changeable_sheet } needs;
     Outcome (*run)(const Situation& situation, const Request& request);
 };
@@ -21,7 +22,8 @@ const Command* command(const rtl::OUString& name);
 // Whether the command can be called here; greyed out otherwise.
 bool applies(const Command& command, const Situation& situation);
 
-// Calls it; where it does not apply, and where something goes wrong, the outcome says so.
+// Calls it. Where it does not apply, where another is still at work, and where something goes
+// wrong, the outcome says so; nothing is ever thrown.
 Outcome run(const Command& command, const Situation& situation, const Request& request);
 
 } // namespace jarbook::menu

@@ -1,3 +1,4 @@
+#include "texts.hpp"
 #include "uno/check/sheet_check.hpp"
 #include "uno/document/cell_value.hpp"
 #include "uno/explain/inspection.hpp"
@@ -7,6 +8,7 @@
 #include <com/sun/star/sheet/FormulaResult.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/table/XColumnRowRange.hpp>
 
 namespace jarbook::menu {
 
@@ -14,78 +16,110 @@ using namespace com::sun::star;
 
 namespace {
 
-std::vector<Place> error_cells(const Document& document, const Area& area) {
-    std::vector<Place> cells;
+uno::Sequence<table::CellRangeAddress> error_areas(const Document& document, const Area& area) {
     const uno::Reference<sheet::XCellRangesQuery> query(range_at(document, area),
                                                         uno::UNO_QUERY_THROW);
-    const auto parts = query->queryFormulaCells(sheet::FormulaResult::ERROR)->getRangeAddresses();
-    for (const auto& part : parts)
+    return query->queryFormulaCells(sheet::FormulaResult::ERROR)->getRangeAddresses();
+}
+
+std::vector<Place> error_cells(const Document& document, const Area& area) {
+    std::vector<Place> cells;
+    for (const auto& part : error_areas(document, area))
         for (sal_Int32 r = part.StartRow; r <= part.EndRow; ++r)
             for (sal_Int32 c = part.StartColumn; c <= part.EndColumn; ++c)
                 cells.push_back({part.Sheet, c, r});
     return cells;
 }
 
-std::string counted(std::size_t count, const char* one, const char* many) {
-    return std::to_string(count) + " " + (count == 1 ? one : many);
+// A cell of the run sheet that sends people to this command, "error: Jarbook ▸ Why this error?",
+// speaks of the errors of its row.
+std::optional<Area> row_meant(const Document& document, const Place& cell) {
+    const Value value = value_of(cell_at(document, cell));
+    const auto* text = std::get_if<std::string>(&value);
+    if (!text || text->find(texts::entry::why_error) == std::string::npos)
+        return std::nullopt;
+    const uno::Reference<table::XColumnRowRange> sheet(sheet_at(document, cell.sheet),
+                                                       uno::UNO_QUERY_THROW);
+    const sal_Int32 columns = sheet->getColumns()->getCount();
+    return Area{{cell.sheet, 0, cell.row}, {cell.sheet, columns - 1, cell.row}};
+}
+
+std::string title_for(const Document& document, const std::vector<Place>& cells, bool row) {
+    if (row)
+        return texts::why::title_row{.row = std::to_string(cells[0].row + 1)}.text();
+    if (cells.size() > 1)
+        return std::string(texts::why::title_many);
+    return texts::why::title_one{.cell = short_name(cells[0]),
+                                 .error = error_text(cell_at(document, cells[0])->getError())}
+        .text();
+}
+
+std::string counted(std::size_t count, std::string_view one, const std::string& many) {
+    return count == 1 ? std::string(one) : many;
 }
 
 } // namespace
 
-Outcome why_error(const Situation& situation, const Request&) {
+Outcome why_error(const Situation& situation, const Request& request) {
     const Document document = situation.document();
+    const std::vector<Area> selection = situation.selection();
+    Outcome outcome;
+    if (selection.empty()) {
+        outcome.text = texts::why::no_cell;
+        return outcome;
+    }
     std::vector<Place> cells;
-    std::optional<Place> first;
-    for (const Area& area : situation.selection()) {
-        if (!first)
-            first = area.first;
+    for (const Area& area : selection) {
         const auto found = error_cells(document, area);
         cells.insert(cells.end(), found.begin(), found.end());
     }
-    Outcome outcome;
-    if (!first) {
-        outcome.text = "No cell is selected. Select a cell that shows an error, such as #VALUE! or "
-                       "Err:502.";
-        return outcome;
+    const Place first = selection[0].first;
+    const bool one = selection.size() == 1 && selection[0].single();
+    bool row = false;
+    if (const auto meant = cells.empty() && one ? row_meant(document, first) : std::nullopt) {
+        cells = error_cells(document, *meant);
+        row = !cells.empty();
     }
     if (cells.empty()) {
-        const bool one = situation.selection().size() == 1 && situation.selection()[0].single();
-        outcome.text = one ? "Cell " + short_name(*first) + " shows no error (it is " +
-                                 shown(value_of(cell_at(document, *first))) + ")."
-                           : std::string("No cell of the selection shows an error.");
-        outcome.text += " Select one that does, such as #VALUE! or Err:502; Check this sheet finds "
-                        "them all.";
+        outcome.text =
+            one ? texts::why::no_error_here{.cell = short_name(first),
+                                            .value = value_text(value_of(cell_at(document, first)))}
+                      .text()
+                : std::string(texts::why::no_error_selected);
         outcome.result <<= handed_out(document, {}, 0);
         return outcome;
     }
-    outcome.findings = explain_cells(situation.context(), document, cells);
-    outcome.title = cells.size() == 1 ? "Why " + short_name(cells[0]) + " shows " +
-                                            error_text(cell_at(document, cells[0])->getError())
-                                      : "Why these cells show errors";
+    outcome.findings = explain_cells(situation.context(), document, cells, *request.progress);
+    outcome.title = title_for(document, cells, row);
     outcome.result <<= handed_out(document, outcome.findings, cells[0].sheet);
     if (outcome.findings.empty())
-        outcome.text = "The error is gone when the cell is computed again. Choose Recalculate "
-                       "everything.";
+        outcome.text = texts::why::gone;
     return outcome;
 }
 
-Outcome check_this_sheet(const Situation& situation, const Request&) {
+Outcome check_this_sheet(const Situation& situation, const Request& request) {
     const Document document = situation.document();
     const sal_Int32 sheet = situation.sheet();
     Outcome outcome;
-    outcome.findings = check_sheet(situation.context(), document, sheet);
-    outcome.title = "Check of the sheet " + sheet_name(document, sheet);
+    outcome.findings = check_sheet(situation.context(), document, sheet, *request.progress);
+    outcome.title = texts::check::title{.sheet = sheet_name(document, sheet)}.text();
     outcome.result <<= handed_out(document, outcome.findings, sheet);
-    std::size_t refused = 0;
+    std::size_t errors = 0;
     for (const Finding& finding : outcome.findings)
-        refused += finding.kind == Finding::Kind::error;
-    const std::size_t other = outcome.findings.size() - refused;
-    if (outcome.findings.empty())
-        outcome.text = "No cell of this sheet shows an error, and nothing that the functions are "
-                       "given looks odd.";
-    else
-        outcome.text = counted(refused, "error", "errors") + ", and " +
-                       counted(other, "thing", "things") + " to look at.";
+        errors += finding.kind == Finding::Kind::error;
+    const std::size_t things = outcome.findings.size() - errors;
+    outcome.text =
+        outcome.findings.empty()
+            ? std::string(texts::check::calm)
+            : texts::check::counts{.errors =
+                                       counted(errors, texts::check::one_error,
+                                               texts::check::errors{.count = std::to_string(errors)}
+                                                   .text()),
+                                   .things =
+                                       counted(things, texts::check::one_thing,
+                                               texts::check::things{.count = std::to_string(things)}
+                                                   .text())}
+                  .text();
     return outcome;
 }
 
@@ -108,11 +142,16 @@ Outcome recalculate(const Situation& situation, const Request&) {
         if (parts.getLength() > 0)
             where.append(where.empty() ? "" : ", ").append(sheet_name(document, s));
     }
+    namespace words = texts::recalculate;
+    const std::string done(words::done);
     Outcome outcome;
-    outcome.text = "Every formula of this document has been computed again. ";
-    outcome.text += wrong == 0 ? std::string("No cell shows an error.")
-                               : counted(wrong, "cell shows", "cells show") + " an error (" +
-                                     where + "); Check this sheet tells why.";
+    if (wrong == 0)
+        outcome.text = words::no_errors{.done = done}.text();
+    else if (wrong == 1)
+        outcome.text = words::one_error{.done = done, .sheets = where}.text();
+    else
+        outcome.text =
+            words::errors{.done = done, .count = std::to_string(wrong), .sheets = where}.text();
     return outcome;
 }
 

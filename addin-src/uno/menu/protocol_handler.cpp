@@ -1,6 +1,8 @@
 #include "uno/menu/protocol_handler.hpp"
 
+#include "texts.hpp"
 #include "uno/dialogs/show_outcome.hpp"
+#include "uno/menu/guard.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/frame/DispatchResultState.hpp>
@@ -31,6 +33,8 @@ Request request_of(const uno::Sequence<beans::PropertyValue>& arguments) {
             argument.Value >>= request.url;
         else if (argument.Name == "FilterName")
             argument.Value >>= request.filter;
+        else if (argument.Name == "Progress")
+            argument.Value >>= request.shows_progress;
     }
     return request;
 }
@@ -61,25 +65,25 @@ ProtocolHandler::queryDispatches(const uno::Sequence<frame::DispatchDescriptor>&
 Outcome ProtocolHandler::called(const util::URL& url, const Request& request) {
     const Command* known = command_of(url);
     if (!known)
-        return Outcome::refused("Jarbook", "There is no such command.");
+        return Outcome::refused("Jarbook", std::string(texts::menu::unknown_command));
     const Situation situation(context_, frame_);
     Outcome outcome = run(*known, situation, request);
     if (!request.silent)
-        show(situation, outcome);
+        quietly([&] { show(situation, outcome); });
     return outcome;
 }
 
 void ProtocolHandler::dispatch(const util::URL& url,
                                const uno::Sequence<beans::PropertyValue>& arguments) {
     const uno::Reference<uno::XInterface> alive(static_cast<frame::XDispatchProvider*>(this));
-    called(url, request_of(arguments));
+    quietly([&] { called(url, request_of(arguments)); });
 }
 
 void ProtocolHandler::dispatchWithNotification(
     const util::URL& url, const uno::Sequence<beans::PropertyValue>& arguments,
     const uno::Reference<frame::XDispatchResultListener>& listener) {
     const uno::Reference<uno::XInterface> alive(static_cast<frame::XDispatchProvider*>(this));
-    const Outcome outcome = called(url, request_of(arguments));
+    const Outcome outcome = guarded("Jarbook", [&] { return called(url, request_of(arguments)); });
     if (!listener.is())
         return;
     frame::DispatchResultEvent event;
@@ -88,7 +92,7 @@ void ProtocolHandler::dispatchWithNotification(
         outcome.done ? frame::DispatchResultState::SUCCESS : frame::DispatchResultState::FAILURE;
     event.Result =
         outcome.result.hasValue() ? outcome.result : uno::Any(addin::ustring(outcome.text));
-    listener->dispatchFinished(event);
+    quietly([&] { listener->dispatchFinished(event); });
 }
 
 // The menu asks each time that it is opened, so it is told at once and nobody is remembered.
@@ -97,12 +101,14 @@ void ProtocolHandler::addStatusListener(const uno::Reference<frame::XStatusListe
     const Command* known = command_of(url);
     if (!known || !listener.is())
         return;
-    frame::FeatureStateEvent event;
-    event.Source = static_cast<frame::XDispatchProvider*>(this);
-    event.FeatureURL = url;
-    event.IsEnabled = applies(*known, Situation(context_, frame_));
-    event.Requery = false;
-    listener->statusChanged(event);
+    quietly([&] {
+        frame::FeatureStateEvent event;
+        event.Source = static_cast<frame::XDispatchProvider*>(this);
+        event.FeatureURL = url;
+        event.IsEnabled = applies(*known, Situation(context_, frame_));
+        event.Requery = false;
+        listener->statusChanged(event);
+    });
 }
 
 void ProtocolHandler::removeStatusListener(const uno::Reference<frame::XStatusListener>&,

@@ -1,8 +1,8 @@
 // The service org.jarbook.Menu: answers to the addresses of the menu.
 //
-// A dispatch may carry the arguments Silent, URL and FilterName (see Request). A listener of
-// dispatchWithNotification gets SUCCESS or FAILURE, and as result the document that was opened, the
-// findings, or the text that would have been shown.
+// A dispatch may carry the arguments Silent, URL, FilterName and Progress (see Request). A listener
+// of dispatchWithNotification gets SUCCESS or FAILURE, and as result the document that was opened,
+// the findings, or the text that would have been shown.
 #pragma once
 
 #include "uno/menu/entries.hpp"

@@ -67,13 +67,15 @@ uno::Any datum(const Value& value) {
 
 } // namespace
 
-std::vector<ValueRun> shown_values(const Document& document, const ExtensionCells& cells) {
+std::vector<ValueRun> values_of(const Document& document, const ExtensionCells& cells,
+                                Progress& progress) {
     std::vector<ValueRun> runs;
     std::vector<Place> single = cells.single;
     std::sort(single.begin(), single.end(), [](const Place& a, const Place& b) {
         return std::tie(a.sheet, a.column, a.row) < std::tie(b.sheet, b.column, b.row);
     });
     for (std::size_t i = 0; i < single.size();) {
+        progress.going_on();
         std::size_t end = i + 1;
         while (end < single.size() && single[end].sheet == single[i].sheet &&
                single[end].column == single[i].column && single[end].row == single[end - 1].row + 1)
@@ -88,7 +90,7 @@ std::vector<ValueRun> shown_values(const Document& document, const ExtensionCell
     return runs;
 }
 
-void write_run(const Document& document, const ValueRun& run, Errors errors) {
+void write_run(const Document& document, const ValueRun& run, Errors errors, Progress& progress) {
     // Only writing cell by cell passes the protection of a sheet.
     const uno::Reference<util::XProtectable> sheet(sheet_at(document, run.first.sheet),
                                                    uno::UNO_QUERY_THROW);
@@ -103,8 +105,10 @@ void write_run(const Document& document, const ValueRun& run, Errors errors) {
             ++end;
         const std::size_t count = end - i;
         if (way == Way::alone || !in_bulk) {
-            for (; i < end; ++i)
+            for (; i < end; ++i) {
+                progress.going_on();
                 write_constant(cell_at(document, place(i)), run.values[i], errors);
+            }
             continue;
         }
         const auto range = range_at(document, {place(i), place(end - 1)});

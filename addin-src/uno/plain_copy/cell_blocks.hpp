@@ -15,9 +15,10 @@ struct ValueRun {
 };
 
 // What the cells of the document show now.
-std::vector<ValueRun> shown_values(const Document& document, const ExtensionCells& cells);
+std::vector<ValueRun> values_of(const Document& document, const ExtensionCells& cells,
+                                Progress& progress);
 
 // Writes the values in the place of formulas; array formulas must have been taken away.
-void write_run(const Document& document, const ValueRun& run, Errors errors);
+void write_run(const Document& document, const ValueRun& run, Errors errors, Progress& progress);
 
 } // namespace jarbook::menu

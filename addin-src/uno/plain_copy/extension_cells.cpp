@@ -1,10 +1,14 @@
 #include "uno/plain_copy/extension_cells.hpp"
 
+#include "texts.hpp"
+#include "uno/document/area_cover.hpp"
+
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/sheet/XFormulaTokens.hpp>
 #include <map>
+#include <set>
 
 namespace jarbook::menu {
 
@@ -28,38 +32,70 @@ std::vector<Place> formula_cells(const Document& document, const Area& area) {
     return cells;
 }
 
-// Whether a cell's value rests on a cell of the set, through any number of formulas.
+void areas_in(const Node& node, std::vector<Area>& out) {
+    if (node.area)
+        out.push_back(*node.area);
+    for (const Node& child : node.children)
+        areas_in(child, out);
+}
+
+// Whether a cell's value rests on a cell of the set, through any number of formulas. A work list,
+// not recursion: a chain may be as long as a sheet.
 class Dependence {
 public:
-    Dependence(const FormulaReader& reader, const std::set<Place>& on) : reader_(reader), on_(on) {}
+    Dependence(const FormulaReader& reader, std::set<Place> on, Progress& progress)
+        : reader_(reader), rests_(std::move(on)), progress_(progress) {}
 
-    bool holds(const Place& place) {
-        if (on_.contains(place))
-            return true;
-        const auto [known, fresh] = known_.try_emplace(place, false);
-        if (!fresh)
-            return known->second;
-        const auto formula = reader_.read(place);
-        const bool result = formula && in(formula->root);
-        known_[place] = result;
-        return result;
-    }
-
-private:
-    bool in(const Node& node) {
-        if (node.area)
-            for (const Place& cell : formula_cells(reader_.document(), *node.area))
-                if (holds(cell))
-                    return true;
-        for (const Node& child : node.children)
-            if (in(child))
+    bool holds(const Place& start) {
+        std::map<Place, Place> needed_by{{start, start}};
+        std::vector<Place> open{start};
+        AreaCover looked_at;
+        while (!open.empty()) {
+            progress_.going_on();
+            const Place place = open.back();
+            open.pop_back();
+            if (rests_.contains(place)) {
+                // And so do all that led here.
+                for (Place at = place; at != start; at = needed_by.at(at))
+                    rests_.insert(at);
+                rests_.insert(start);
                 return true;
+            }
+            if (rests_not_.contains(place))
+                continue;
+            const auto formula = reader_.read(place);
+            if (!formula)
+                continue;
+            std::vector<Area> areas;
+            areas_in(formula->root, areas);
+            for (const Area& area : areas)
+                for (const Place& cell : fresh_formula_cells(area, looked_at))
+                    if (needed_by.emplace(cell, place).second)
+                        open.push_back(cell);
+        }
+        for (const auto& [place, by] : needed_by)
+            rests_not_.insert(place);
         return false;
     }
 
+private:
+    std::vector<Place> fresh_formula_cells(const Area& area, AreaCover& looked_at) const {
+        std::vector<Place> cells;
+        for (sal_Int32 s = area.first.sheet; s <= area.last.sheet; ++s) {
+            const Area on_sheet{{s, area.first.column, area.first.row},
+                                {s, area.last.column, area.last.row}};
+            for (const Area& part : looked_at.add(on_sheet)) {
+                const auto found = formula_cells(reader_.document(), part);
+                cells.insert(cells.end(), found.begin(), found.end());
+            }
+        }
+        return cells;
+    }
+
     const FormulaReader& reader_;
-    const std::set<Place>& on_;
-    std::map<Place, bool> known_;
+    std::set<Place> rests_;
+    std::set<Place> rests_not_;
+    Progress& progress_;
 };
 
 bool uses(const uno::Sequence<Token>& tokens, const std::set<sal_Int32>& functions) {
@@ -71,7 +107,7 @@ bool uses(const uno::Sequence<Token>& tokens, const std::set<sal_Int32>& functio
 
 } // namespace
 
-ExtensionCells extension_cells(const FormulaReader& reader) {
+ExtensionCells extension_cells(const FormulaReader& reader, Progress& progress) {
     const Document& document = reader.document();
     const uno::Reference<container::XIndexAccess> sheets(document->getSheets(),
                                                          uno::UNO_QUERY_THROW);
@@ -85,12 +121,16 @@ ExtensionCells extension_cells(const FormulaReader& reader) {
     ExtensionCells cells;
     std::set<Place> needing;
     std::vector<Place> taking;
+    progress.begin(std::string(texts::working::formulas),
+                   static_cast<std::size_t>(sheets->getCount()));
     for (sal_Int32 s = 0; s < sheets->getCount(); ++s) {
+        progress.at(static_cast<std::size_t>(s));
         const uno::Reference<sheet::XCellRangesQuery> query(sheet_at(document, s),
                                                             uno::UNO_QUERY_THROW);
         const auto parts = query->queryContentCells(sheet::CellFlags::FORMULA)->getRangeAddresses();
         for (const auto& part : parts)
             for (const Place& place : formula_cells(document, area_of(part))) {
+                progress.going_on();
                 const uno::Reference<sheet::XFormulaTokens> formula(cell_at(document, place),
                                                                     uno::UNO_QUERY_THROW);
                 const auto tokens = formula->getTokens();
@@ -114,7 +154,7 @@ ExtensionCells extension_cells(const FormulaReader& reader) {
                         needing.insert({s, c, r});
             }
     }
-    Dependence dependence(reader, needing);
+    Dependence dependence(reader, std::move(needing), progress);
     for (const Place& place : taking)
         if (dependence.holds(place))
             cells.single.push_back(place);

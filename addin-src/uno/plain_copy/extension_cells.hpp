@@ -1,6 +1,7 @@
 // The cells of a document whose formulas need the extension.
 #pragma once
 
+#include "uno/document/progress.hpp"
 #include "uno/formula/formula.hpp"
 
 namespace jarbook::menu {
@@ -10,6 +11,6 @@ struct ExtensionCells {
     std::vector<Area> arrays;  // whole array formulas
 };
 
-ExtensionCells extension_cells(const FormulaReader& reader);
+ExtensionCells extension_cells(const FormulaReader& reader, Progress& progress);
 
 } // namespace jarbook::menu

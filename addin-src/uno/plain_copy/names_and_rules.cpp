@@ -1,5 +1,6 @@
 #include "uno/plain_copy/names_and_rules.hpp"
 
+#include "texts.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>
@@ -113,7 +114,7 @@ std::vector<std::string> remove_names(const FormulaReader& reader) {
     return removed;
 }
 
-std::string leftover_remarks(const FormulaReader& reader) {
+std::string remarks_on_rules(const FormulaReader& reader) {
     std::string formats;
     std::string rules;
     const auto all = owners(reader.document());
@@ -127,15 +128,10 @@ std::string leftover_remarks(const FormulaReader& reader) {
     }
     std::string remarks;
     if (!formats.empty())
-        remarks = "Conditional formats that use the extension's functions do nothing without it "
-                  "(sheets: " +
-                  formats + ").";
+        remarks = texts::copy::formats{.sheets = formats}.text();
     if (!rules.empty())
         remarks.append(remarks.empty() ? "" : " ")
-            .append("Validity rules that use the extension's functions do nothing without it "
-                    "(sheets: ")
-            .append(rules)
-            .append(").");
+            .append(texts::copy::rules{.sheets = rules}.text());
     return remarks;
 }
 

@@ -10,6 +10,6 @@ std::vector<std::string> remove_names(const FormulaReader& reader);
 
 // Sheets whose conditional formats or validity rules use our functions or such names, in a
 // sentence; empty if there are none. They cannot hold a value; a copy keeps them as they are.
-std::string leftover_remarks(const FormulaReader& reader);
+std::string remarks_on_rules(const FormulaReader& reader);
 
 } // namespace jarbook::menu

@@ -1,11 +1,13 @@
 #include "uno/plain_copy/plain_copy.hpp"
 
+#include "texts.hpp"
 #include "uno/document/action_lock.hpp"
 #include "uno/document/properties.hpp"
 #include "uno/document/save_document.hpp"
 #include "uno/plain_copy/cell_blocks.hpp"
 #include "uno/plain_copy/extension_cells.hpp"
 #include "uno/plain_copy/names_and_rules.hpp"
+#include "uno/text/utf8.hpp"
 
 #include <algorithm>
 #include <com/sun/star/frame/XModel.hpp>
@@ -33,21 +35,20 @@ bool has_password(const Document& document) {
 } // namespace
 
 PlainCopyReport save_plain_copy(const Context& context, const Document& document,
-                                const rtl::OUString& url, const rtl::OUString& filter) {
+                                const rtl::OUString& url, const rtl::OUString& filter,
+                                Progress& progress) {
     const bool xlsx = filter == filter_xlsx;
     if (!xlsx && filter != filter_ods)
-        throw lang::IllegalArgumentException("a copy with plain values is stored as .ods or .xlsx",
-                                             nullptr, 2);
+        throw lang::IllegalArgumentException(addin::ustring(texts::copy::wrong_kind), nullptr, 2);
     const uno::Reference<frame::XStorable> original(document, uno::UNO_QUERY_THROW);
     if (original->hasLocation() && original->getLocation() == url)
-        throw lang::IllegalArgumentException(
-            "the copy must not take the place of the document itself", nullptr, 1);
+        throw lang::IllegalArgumentException(addin::ustring(texts::copy::itself), nullptr, 1);
 
     const OpCodes codes(uno::Reference<lang::XMultiServiceFactory>(document, uno::UNO_QUERY_THROW));
     const FormulaReader reader(document, codes);
-    const ExtensionCells cells = extension_cells(reader);
+    const ExtensionCells cells = extension_cells(reader, progress);
     // All are taken before the copy is touched.
-    const std::vector<ValueRun> runs = shown_values(document, cells);
+    const std::vector<ValueRun> runs = values_of(document, cells, progress);
 
     const HiddenDocument copy = HiddenDocument::copy_of(context, document);
     const uno::Reference<sheet::XCalculatable> calculation(copy.document(), uno::UNO_QUERY_THROW);
@@ -61,15 +62,17 @@ PlainCopyReport save_plain_copy(const Context& context, const Document& document
                                                                   uno::UNO_QUERY_THROW);
             range->setArrayFormula("");
         }
+        progress.begin(std::string(texts::working::values), runs.size());
         for (const ValueRun& run : runs) {
-            write_run(copy.document(), run, xlsx ? Errors::common : Errors::all);
+            progress.at(static_cast<std::size_t>(&run - runs.data()));
+            write_run(copy.document(), run, xlsx ? Errors::common : Errors::all, progress);
             report.cells += static_cast<sal_Int32>(run.values.size());
         }
     }
     report.arrays = static_cast<sal_Int32>(cells.arrays.size());
     report.password_dropped = has_password(document);
     const FormulaReader in_copy(copy.document(), codes);
-    report.remarks = leftover_remarks(in_copy);
+    report.remarks = remarks_on_rules(in_copy);
     report.names = remove_names(in_copy);
     calculation->enableAutomaticCalculation(automatic);
     if (automatic) // loading leaves a few formulas at 0, such as those in repeated rows
@@ -81,28 +84,25 @@ PlainCopyReport save_plain_copy(const Context& context, const Document& document
     return report;
 }
 
-std::string told(const PlainCopyReport& report) {
+std::string report_text(const PlainCopyReport& report) {
     std::string text;
     if (report.cells == 0)
-        text = "No cell of this document needs the extension; the copy is the document as it is.";
+        text = texts::copy::no_cells;
     else if (report.cells == 1)
-        text = "One cell that needs the extension holds its value in the copy.";
+        text = texts::copy::one_cell;
     else
-        text = std::to_string(report.cells) +
-               " cells that need the extension hold their values in the copy.";
+        text = texts::copy::cells{.count = std::to_string(report.cells)}.text();
     if (report.cells > 0)
-        text += " All other formulas, charts and formats are as they were, and so is this "
-                "document.";
-    if (!report.names.empty()) {
-        text += "\n\nNames that need the extension are not in the copy:";
-        for (const std::string& name : report.names)
-            text += (&name == &report.names.front() ? " " : ", ") + name;
-        text += ".";
-    }
+        text.append(" ").append(texts::copy::the_rest);
+    std::string names;
+    for (const std::string& name : report.names)
+        names += (names.empty() ? "" : ", ") + name;
+    if (!names.empty())
+        text.append("\n\n").append(texts::copy::names{.list = names}.text());
     if (report.password_dropped)
-        text += "\n\nThis document has a password. The copy has none: anybody can open it.";
+        text.append("\n\n").append(texts::copy::password);
     if (!report.remarks.empty())
-        text += "\n\n" + report.remarks;
+        text.append("\n\n").append(report.remarks);
     return text;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "uno/document/hidden_document.hpp"
+#include "uno/document/progress.hpp"
 
 #include <string>
 #include <vector>
@@ -23,11 +24,12 @@ struct PlainCopyReport {
 // in an array formula, or by taking such a cell's formula, as MULTIPLE.OPERATIONS and FORMULA do)
 // holds the value that the document shows now; error cells keep their error. All else stays, in the
 // copy as in the document. Throws IllegalArgumentException for another filter or the document's own
-// address, and what storing throws.
+// address, Stopped before anything is stored, and what storing throws.
 PlainCopyReport save_plain_copy(const Context& context, const Document& document,
-                                const rtl::OUString& url, const rtl::OUString& filter);
+                                const rtl::OUString& url, const rtl::OUString& filter,
+                                Progress& progress);
 
 // The report for people.
-std::string told(const PlainCopyReport& report);
+std::string report_text(const PlainCopyReport& report);
 
 } // namespace jarbook::menu

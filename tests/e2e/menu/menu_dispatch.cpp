@@ -1,5 +1,7 @@
 #include "menu/menu_dispatch.hpp"
 
+#include <com/sun/star/awt/AsyncCallback.hpp>
+#include <com/sun/star/awt/XCallback.hpp>
 #include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
 #include <com/sun/star/frame/DispatchResultState.hpp>
@@ -34,6 +36,15 @@ public:
     Dispatched dispatched;
 };
 
+class Called final : public cppu::WeakImplHelper1<awt::XCallback> {
+public:
+    explicit Called(std::function<void()> work) : work_(std::move(work)) {}
+    void SAL_CALL notify(const uno::Any&) override { work_(); }
+
+private:
+    std::function<void()> work_;
+};
+
 beans::PropertyValue property(const char* name, const uno::Any& value) {
     beans::PropertyValue result;
     result.Name = rtl::OUString::createFromAscii(name);
@@ -63,13 +74,19 @@ Provider frame_of(const office::Document& document) {
 }
 
 Dispatched dispatch(const Provider& provider, const std::string& entry,
-                    const std::map<std::string, rtl::OUString>& arguments) {
+                    const std::map<std::string, rtl::OUString>& arguments,
+                    const std::function<void()>& meanwhile) {
     Dispatched result;
     shared_office().call_in_main_thread("calling " + entry, [&] {
         const util::URL url = address_of(entry);
         const uno::Reference<frame::XNotifyingDispatch> dispatch(
             provider->queryDispatch(url, "_self", 0), uno::UNO_QUERY_THROW);
         std::vector<beans::PropertyValue> given{property("Silent", uno::Any(true))};
+        if (meanwhile) {
+            given.push_back(property("Progress", uno::Any(true)));
+            awt::AsyncCallback::create(shared_office().context())
+                ->addCallback(new Called(meanwhile), uno::Any());
+        }
         for (const auto& [name, value] : arguments)
             given.push_back(property(name.c_str(), uno::Any(value)));
         const rtl::Reference<ResultEar> ear(new ResultEar);

@@ -6,6 +6,7 @@
 #include <com/sun/star/uno/Any.hxx>
 #include <com/sun/star/util/URL.hpp>
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <string>
 
@@ -25,9 +26,12 @@ frame_of(const com::sun::star::uno::Reference<com::sun::star::sheet::XSpreadshee
 com::sun::star::uno::Reference<com::sun::star::frame::XDispatchProvider>
 frame_of(const office::Document& document);
 
+// `meanwhile` is called in the office's main thread as soon as the command serves windows, which it
+// then does after a second.
 Dispatched
 dispatch(const com::sun::star::uno::Reference<com::sun::star::frame::XDispatchProvider>& provider,
-         const std::string& entry, const std::map<std::string, rtl::OUString>& arguments = {});
+         const std::string& entry, const std::map<std::string, rtl::OUString>& arguments = {},
+         const std::function<void()>& meanwhile = {});
 
 void show_sheet(
     const com::sun::star::uno::Reference<com::sun::star::sheet::XSpreadsheetDocument>& book,

@@ -27,8 +27,8 @@ using namespace com::sun::star;
 
 std::ostream& operator<<(std::ostream& out, const Finding& finding) {
     return out << finding.cell << " [" << finding.kind << ", " << finding.function << ", "
-               << finding.argument << ", " << finding.value << ", " << finding.code << "] "
-               << finding.sentence;
+               << finding.argument << ", " << finding.value << ", " << finding.code << ", "
+               << finding.input << "] " << finding.sentence;
 }
 
 void MenuTest::define(const std::string& name, const std::string& content) {
@@ -54,7 +54,8 @@ Findings findings_of(const uno::Sequence<org::jarbook::Finding>& found) {
         result.push_back({office::to_utf8(finding.cell), office::to_utf8(finding.kind),
                           office::to_utf8(finding.functionName),
                           office::to_utf8(finding.argumentName), office::to_utf8(finding.value),
-                          office::to_utf8(finding.sentence), finding.code});
+                          office::to_utf8(finding.sentence), finding.code,
+                          office::to_utf8(finding.input)});
     return result;
 }
 

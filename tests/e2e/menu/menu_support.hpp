@@ -17,6 +17,7 @@ struct Finding {
     std::string value;
     std::string sentence;
     int code = 0;
+    std::string input; // the cell to correct, where that is another one
 };
 std::ostream& operator<<(std::ostream& out, const Finding& finding);
 using Findings = std::vector<Finding>;

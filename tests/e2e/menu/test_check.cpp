@@ -163,7 +163,7 @@ TEST_F(Check, AJarWithNoCut) {
     sheet().range("E1:H5").set_array_formula("=SPIRIT.CUTTABLE(A1:A4;B1:B4;C1:C4)");
     const Findings findings = check();
     EXPECT_TRUE(has_finding(findings, "C2", "odd", "The jar in A2 has no cut"));
-    EXPECT_TRUE(has_finding(findings, "E1", "error", "Look at C2."));
+    EXPECT_TRUE(has_finding(findings, "E1", "error", "Look at C2, which is empty."));
     EXPECT_EQ(count(findings, "odd"), 1) << "the blank row is no jar";
 }
 
@@ -200,6 +200,17 @@ TEST_F(Check, ARangeOfWhichAPlainFormulaTakesOneCell) {
     EXPECT_TRUE(has_finding(check(), "D1", "odd", "only the cell in its own row"));
     sheet().range("D1:D1").set_array_formula("=SUM(SPIRIT.MASS(A1:A3;B1:B3))");
     EXPECT_TRUE(check().empty()) << check().front();
+}
+
+TEST_F(Check, EachCellInErrorStandsInTheListOnce) {
+    cell("A1").set_formula("=1/0");
+    cell("A2").set_formula("=1/0");
+    cell("B1").set_formula("=A1+A2");
+    cell("B2").set_formula("=B1*2");
+    const Findings findings = check();
+    ASSERT_EQ(findings.size(), 2u);
+    EXPECT_TRUE(has_finding(findings, "A1", "error", "Also shown by B1 and B2."));
+    EXPECT_TRUE(has_finding(findings, "A2", "error", "divided by zero"));
 }
 
 TEST_F(Check, ACellThatWasNotComputedAgain) {

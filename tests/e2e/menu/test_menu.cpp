@@ -156,8 +156,9 @@ TEST_F(Menu, AReadOnlyDocumentTakesNoRun) {
 TEST_F(Menu, About) {
     const std::string text = text_of(call("about"));
     for (const char* word :
-         {"licence", "40 % vol", "closed outlet", "methanol", "OIML R 22", "27 CFR",
-          "Carey and Lewis", "No warranty", "Boost Software License", "NOTICE"})
+         {"licence", "40 % vol", "three quarters", "block the outlet", "vacuum", "extinguisher",
+          "lead-free", "methanol", "OIML R 22", "27 CFR", "Carey and Lewis", "No warranty",
+          "Boost Software License", "NOTICE"})
         EXPECT_NE(text.find(word), std::string::npos) << word;
     EXPECT_NE(text.find(std::string("Jarbook ") + JARBOOK_VERSION), std::string::npos);
 }
@@ -177,6 +178,21 @@ TEST_F(Menu, WhyThisError) {
     EXPECT_EQ(everything_about(document()), before);
 }
 
+TEST_F(Menu, WhyThisErrorOfARowThatSendsPeopleThere) {
+    cell("D4").set_number(60);
+    cell("F4").set_formula("=SPIRIT.STRENGTH(50;D4)");
+    cell("R4").set_formula("=IF(ISERROR(F4);\"error: Jarbook ▸ Why this error?\";\"\")");
+    select("R4");
+    const auto findings = call("whyError");
+    ASSERT_EQ(findings_of(findings), 1);
+    uno::Sequence<org::jarbook::Finding> found;
+    ASSERT_TRUE(findings.result >>= found);
+    EXPECT_EQ(office::to_utf8(found[0].cell), "F4");
+    EXPECT_EQ(office::to_utf8(found[0].input), "D4");
+    select("R5");
+    EXPECT_EQ(findings_of(call("whyError")), 0) << "an empty cell speaks of nothing";
+}
+
 TEST_F(Menu, CheckThisSheetChecksTheOneThatIsShown) {
     cell("A1").set_formula("=SPIRIT.STRENGTH(50;55)");
     document().add_sheet("Calm");
@@ -188,7 +204,7 @@ TEST_F(Menu, CheckThisSheetChecksTheOneThatIsShown) {
 TEST_F(Menu, RecalculateEverything) {
     cell("A1").set_number(60);
     cell("B1").set_formula("=SPIRIT.STRENGTH(50;A1)");
-    EXPECT_NE(text_of(call("recalculate")).find("1 cell shows an error (Sheet1)"),
+    EXPECT_NE(text_of(call("recalculate")).find("One cell shows an error (Sheet1)"),
               std::string::npos);
     set_automatic_calculation(document(), false);
     cell("A1").set_number(10);

@@ -80,7 +80,7 @@ TEST_F(Why, ErrorsAreFollowedThroughReferencesAndSheets) {
     EXPECT_EQ(findings[2].kind, "error");
     EXPECT_EQ(findings[2].cell, "Run 2.A1");
     EXPECT_EQ(findings[2].argument, "temperature");
-    EXPECT_EQ(only_error("A3").cell, "Run 2.A1") << "reached on two ways, told once";
+    EXPECT_EQ(only_error("A3").cell, "Run 2.A1") << "reached in two ways, told once";
 }
 
 TEST_F(Why, NestedCallsNameTheInnerOne) {
@@ -117,7 +117,8 @@ TEST_F(Why, NamedExpressionsAreOpened) {
 TEST_F(Why, RangesNameTheRow) {
     sheet().range("A1:B3").set_values({{2.0, 60.0}, {3.0, 50.0}, {4.0, ""}});
     cell("D1").set_formula("=SPIRIT.BLENDSTRENGTH(A1:A3;B1:B3)");
-    EXPECT_TRUE(has_finding(explain(document(), "D1"), "D1", "error", "Look at B3."));
+    EXPECT_TRUE(
+        has_finding(explain(document(), "D1"), "D1", "error", "Look at B3, which is empty."));
     cell("B2").set_text("strong");
     cell("B3").set_number(40);
     EXPECT_TRUE(has_finding(explain(document(), "D1"), "D1", "error", "Look at B2."));
@@ -181,10 +182,71 @@ TEST_F(Why, ASecondWayToTheSameCellIsNotTold) {
     cell("B2").set_formula("=B1*2");
     cell("B3").set_formula("=B2+B1");
     const Findings findings = explain(document(), "B3");
-    ASSERT_EQ(findings.size(), 3u) << findings.back();
+    ASSERT_EQ(findings.size(), 2u) << findings.back();
     EXPECT_EQ(findings[0].cell, "B3");
-    EXPECT_EQ(findings[1].cell, "B2");
-    EXPECT_EQ(findings[2].kind, "error");
+    EXPECT_NE(findings[0].sentence.find("It uses B1"), std::string::npos) << "the short way";
+    EXPECT_EQ(findings[1].cell, "B1");
+    EXPECT_EQ(findings[1].kind, "error");
+}
+
+TEST_F(Why, MoreCausesThanAnybodyReads) {
+    office::Rows<std::string> wrong(1000, {"=1/0"});
+    sheet().range("A1:A1000").set_formulas(wrong);
+    cell("C1").set_formula("=SUM(A1:A1000)");
+    const Findings findings = explain(document(), "C1");
+    EXPECT_LE(findings.size(), 30u);
+    EXPECT_TRUE(has_finding(findings, "A1", "error", "divided by zero"));
+    EXPECT_TRUE(has_finding(findings, "C1", "passed on", "more causes than the 20 told here"));
+}
+
+TEST_F(Why, TheBoxToCorrectIsNamedThroughFormulasThatReadByPlace) {
+    // As a run sheet reads its boxes: by row number, within a block that cannot be moved.
+    sheet().range("A10:E10").set_values({{"", "mL", "", "reading", "°C"}});
+    sheet().range("A11:E12").set_values(
+        {{1.0, 500.0, "", 66.0, 20.0}, {2.0, 500.0, "", 61.0, 60.0}});
+    cell("F12").set_formula("=IF(INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;4)=\"\";\"\";"
+                            "SPIRIT.STRENGTH(INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;4);"
+                            "INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;5)))");
+    ASSERT_EQ(cell("F12").error(), 502);
+    Finding finding = only_error("F12");
+    EXPECT_EQ(finding.cell, "F12");
+    EXPECT_EQ(finding.input, "E12");
+    EXPECT_NE(finding.sentence.find("Look at E12."), std::string::npos) << finding;
+    // Through a cell that only hands it on, and from a total.
+    cell("H12").set_formula("=INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;5)");
+    cell("F12").set_formula("=SPIRIT.STRENGTH(INDEX($D:$D;ROW());H12)");
+    cell("F20").set_formula("=SUM(F11:F12)");
+    finding = only_error("F20");
+    EXPECT_EQ(finding.cell, "F12");
+    EXPECT_EQ(finding.input, "E12");
+    // Text that Calc refuses before the call.
+    cell("E12").set_text("warm");
+    finding = only_error("F12");
+    EXPECT_EQ(finding.input, "E12");
+    EXPECT_EQ(finding.value, "warm");
+    // A list that is taken out of a block by its column.
+    cell("E12").set_number(20);
+    cell("B12").set_text("half");
+    cell("F12").clear();
+    cell("G1").set_formula("=SPIRIT.PUREALCOHOL(INDEX($A$11:$E$12;0;2);INDEX($A$11:$E$12;0;4))");
+    finding = only_error("G1");
+    EXPECT_EQ(finding.argument, "volumes");
+    EXPECT_EQ(finding.input, "B12");
+}
+
+TEST_F(Why, FormulasAreQuotedAsTheyWereTyped) {
+    for (const char* name : {"Run 1", "Anna's jars", "1.5 L $", "Überlauf"}) {
+        office::Document other = shared_office().new_document();
+        office::Sheet named = other.add_sheet(name);
+        named.cell("C12").set_number(30);
+        named.cell("A1").set_formula("=SPIRIT.STRENGTH(50;C12*2)");
+        const Findings findings = explain(other, "A1", 1);
+        EXPECT_TRUE(has_finding(findings, "A1", "error", "It is computed as C12*2.")) << name;
+        // What stands in quotation marks is left alone.
+        named.cell("A1").set_formula("=SPIRIT.STRENGTH(50;LEN(\"$C$12\")*C12)");
+        EXPECT_TRUE(has_finding(explain(other, "A1", 1), "A1", "error", "LEN(\"$C$12\")*C12"))
+            << name;
+    }
 }
 
 TEST_F(Why, CellsBeyondAnArraysEnd) {
@@ -220,7 +282,7 @@ TEST_F(Why, ErrorsThatAreCalcsOwn) {
     EXPECT_TRUE(has_finding(explain(document(), "A1"), "A1", "error", "B1 is the text \"jar\""));
     cell("A1").set_formula("=A2+1");
     cell("A2").set_formula("=A1+1");
-    EXPECT_TRUE(has_finding(explain(document(), "A1"), "A2", "error", "A1 uses A2 uses A1"));
+    EXPECT_TRUE(has_finding(explain(document(), "A1"), "A1", "error", "A1 uses A2 uses A1"));
     cell("A1").set_formula("=VLOOKUP(3;B1:C2;2;0)");
     EXPECT_TRUE(has_finding(explain(document(), "A1"), "A1", "error", "VLOOKUP gives #N/A"));
     cell("A1").set_formula("=#REF!");

@@ -1,0 +1,37 @@
+// A flat OpenDocument spreadsheet, for documents too large to be entered cell by cell: entering
+// many formulas one after the other takes Calc a time that grows with their square, loading does
+// not.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace jarbook::office {
+
+class FlatFile {
+public:
+    // Cells of a sheet row by row, from A1: "=[.A1]+1" is a formula as files have it (ours are
+    // ORG.JARBOOK.SPIRIT.STRENGTH), a number is written as one, "" is blank, all else is text.
+    using Rows = std::vector<std::vector<std::string>>;
+
+    FlatFile& add_sheet(const std::string& name, const Rows& rows,
+                        const std::string& attributes = "");
+    // A name and its expression, "[$Sheet1.$A$1]*2".
+    FlatFile& add_name(const std::string& name, const std::string& expression);
+    // Anything else in its place: before the sheets, or after them.
+    FlatFile& add_before(const std::string& xml);
+    FlatFile& add_after(const std::string& xml);
+
+    void write(const std::filesystem::path& file) const;
+
+private:
+    std::string before_;
+    std::string sheets_;
+    std::string names_;
+    std::string after_;
+};
+
+std::string xml_text(const std::string& text);
+
+} // namespace jarbook::office
