@@ -66,13 +66,8 @@ FlatFile& FlatFile::add_name(const std::string& name, const std::string& express
     return *this;
 }
 
-FlatFile& FlatFile::add_before(const std::string& xml) {
-    before_ += xml;
-    return *this;
-}
-
-FlatFile& FlatFile::add_after(const std::string& xml) {
-    after_ += xml;
+FlatFile& FlatFile::add_sheet_xml(const std::string& xml) {
+    sheets_ += xml;
     return *this;
 }
 
@@ -88,11 +83,10 @@ void FlatFile::write(const std::filesystem::path& file) const {
  xmlns:xlink="http://www.w3.org/1999/xlink"
  office:version="1.2" office:mimetype="application/vnd.oasis.opendocument.spreadsheet">
 <office:body><office:spreadsheet>
-)" << before_
-        << sheets_;
+)" << sheets_;
     if (!names_.empty())
         out << "<table:named-expressions>" << names_ << "</table:named-expressions>\n";
-    out << after_ << "</office:spreadsheet></office:body></office:document>\n";
+    out << "</office:spreadsheet></office:body></office:document>\n";
     if (!out.flush())
         throw std::runtime_error(file.string() + " could not be written");
 }

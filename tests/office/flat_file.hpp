@@ -17,19 +17,16 @@ public:
 
     FlatFile& add_sheet(const std::string& name, const Rows& rows,
                         const std::string& attributes = "");
+    // A whole table element.
+    FlatFile& add_sheet_xml(const std::string& xml);
     // A name and its expression, "[$Sheet1.$A$1]*2".
     FlatFile& add_name(const std::string& name, const std::string& expression);
-    // Anything else in its place: before the sheets, or after them.
-    FlatFile& add_before(const std::string& xml);
-    FlatFile& add_after(const std::string& xml);
 
     void write(const std::filesystem::path& file) const;
 
 private:
-    std::string before_;
     std::string sheets_;
     std::string names_;
-    std::string after_;
 };
 
 std::string xml_text(const std::string& text);

@@ -12,56 +12,55 @@
 namespace jarbook::menu {
 
 std::string meaning_of(std::int32_t code) {
-    namespace calc = texts::calc;
     switch (code) {
     case 501:
-        return std::string(calc::err_501);
+        return std::string(texts::calc::err_501);
     case 502:
-        return std::string(calc::err_502);
+        return std::string(texts::calc::err_502);
     case 503:
-        return std::string(calc::err_503);
+        return std::string(texts::calc::err_503);
     case 504:
-        return std::string(calc::err_504);
+        return std::string(texts::calc::err_504);
     case 508:
-        return std::string(calc::err_508);
+        return std::string(texts::calc::err_508);
     case 509:
-        return std::string(calc::err_509);
+        return std::string(texts::calc::err_509);
     case 510:
     case 511:
-        return std::string(calc::err_511);
+        return std::string(texts::calc::err_511);
     case 513:
     case 514:
     case 515:
     case 516:
     case 517:
-        return std::string(calc::err_517);
+        return std::string(texts::calc::err_517);
     case 518:
     case 524:
-        return std::string(calc::err_524);
+        return std::string(texts::calc::err_524);
     case 519:
-        return std::string(calc::err_519);
+        return std::string(texts::calc::err_519);
     case 520:
-        return std::string(calc::err_520);
+        return std::string(texts::calc::err_520);
     case 521:
-        return std::string(calc::err_521);
+        return std::string(texts::calc::err_521);
     case 522:
-        return std::string(calc::err_522);
+        return std::string(texts::calc::err_522);
     case 523:
-        return std::string(calc::err_523);
+        return std::string(texts::calc::err_523);
     case 525:
-        return std::string(calc::err_525);
+        return std::string(texts::calc::err_525);
     case 527:
-        return std::string(calc::err_527);
+        return std::string(texts::calc::err_527);
     case 532:
-        return std::string(calc::err_532);
+        return std::string(texts::calc::err_532);
     case 533:
-        return std::string(calc::err_533);
+        return std::string(texts::calc::err_533);
     case 540:
-        return std::string(calc::err_540);
+        return std::string(texts::calc::err_540);
     case 32767:
-        return std::string(calc::not_available);
+        return std::string(texts::calc::not_available);
     }
-    return calc::other{.error = error_text(code)}.text();
+    return texts::calc::other{.error = error_text(code)}.text();
 }
 
 namespace {
@@ -138,6 +137,23 @@ std::string text_hint(const std::string& text) {
         return is_digit(letter) || std::string_view(".,+-").find(letter) != std::string_view::npos;
     });
     return std::string(number ? texts::calc::number_as_text_hint : texts::calc::only_number_hint);
+}
+
+std::string circle_text(const std::vector<std::string>& cells) {
+    constexpr std::size_t shown_at_ends = 4;
+    const std::string_view uses = texts::explain::circle_uses;
+    std::string text;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (i == shown_at_ends && cells.size() > 2 * shown_at_ends + 1) {
+            const std::size_t left_out = cells.size() - 2 * shown_at_ends;
+            text.append(texts::explain::circle_more{.count = std::to_string(left_out)}.text());
+            i += left_out;
+        }
+        if (i > 0)
+            text.append(uses);
+        text.append(cells[i]);
+    }
+    return text;
 }
 
 std::string finished(std::string sentence) {

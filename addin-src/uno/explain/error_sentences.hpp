@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 namespace jarbook::menu {
 
@@ -15,6 +16,9 @@ std::string unknown_name(const std::string& name, bool called);
 // A hint for text in the place of a number: a decimal comma, a unit beside the number. May be
 // empty.
 std::string text_hint(const std::string& text);
+
+// "A1 uses A2 uses A1", shortened where it is long.
+std::string circle_text(const std::vector<std::string>& cells);
 
 // A sentence with its full stop, and nothing behind it.
 std::string finished(std::string sentence);

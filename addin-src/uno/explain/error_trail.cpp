@@ -1,6 +1,7 @@
 #include "uno/explain/error_trail.hpp"
 
 #include "texts.hpp"
+#include "uno/explain/error_sentences.hpp"
 
 #include <algorithm>
 #include <deque>
@@ -75,23 +76,6 @@ void ErrorTrail::close_circle(const std::vector<Place>& circle) {
                              texts::explain::circle{.cells = circle_text(names)}.text(),
                              parts_.errors().code(first)});
     causes_.push_back(first);
-}
-
-std::string circle_text(const std::vector<std::string>& cells) {
-    constexpr std::size_t shown_at_ends = 4;
-    const std::string_view uses = texts::explain::circle_uses;
-    std::string text;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        if (i == shown_at_ends && cells.size() > 2 * shown_at_ends + 1) {
-            const std::size_t left_out = cells.size() - 2 * shown_at_ends;
-            text.append(texts::explain::circle_more{.count = std::to_string(left_out)}.text());
-            i += left_out;
-        }
-        if (i > 0)
-            text.append(uses);
-        text.append(cells[i]);
-    }
-    return text;
 }
 
 const Findings& ErrorTrail::findings_at(const Place& cause) const {

@@ -51,7 +51,4 @@ private:
     std::set<Place> settled_; // lead to a cause, or belong to a circle that was told
 };
 
-// "A1 uses A2 uses A1", shortened where it is long.
-std::string circle_text(const std::vector<std::string>& cells);
-
 } // namespace jarbook::menu

@@ -20,17 +20,16 @@ std::string all_cautions() {
 } // namespace
 
 Outcome about(const Situation&, const Request&) {
-    namespace words = texts::about;
     const std::string version = addin::version_text;
     Outcome outcome;
-    outcome.title = words::title{.version = version}.text();
+    outcome.title = texts::about::title{.version = version}.text();
     const auto paragraph = [&](std::string_view heading, const std::string& text) {
         outcome.text.append("\n\n").append(heading).append("\n").append(text);
     };
-    outcome.text = words::purpose;
-    paragraph(words::cautions, all_cautions());
-    paragraph(words::sources, std::string(words::source_list));
-    paragraph(words::licences, words::licence{.version = version}.text());
+    outcome.text = texts::about::purpose;
+    paragraph(texts::about::cautions, all_cautions());
+    paragraph(texts::about::sources, std::string(texts::about::source_list));
+    paragraph(texts::about::licences, texts::about::licence{.version = version}.text());
     return outcome;
 }
 

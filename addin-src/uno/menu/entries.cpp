@@ -12,18 +12,17 @@ using namespace com::sun::star;
 
 const std::vector<Command>& commands() {
     using Needs = Command::Needs;
-    namespace entry = texts::entry;
     static const std::vector<Command> all{
-        {"newRunLog", entry::new_run_log, Needs::nothing, new_run_log},
-        {"workedExample", entry::worked_example, Needs::nothing, worked_example},
-        {"addRun", entry::add_run, Needs::changeable_sheet, add_run},
-        {"whyError", entry::why_error, Needs::sheet, why_error},
-        {"checkSheet", entry::check_sheet, Needs::sheet, check_this_sheet},
-        {"plainCopy", entry::plain_copy, Needs::sheet, plain_copy},
-        {"recalculate", entry::recalculate, Needs::sheet, recalculate},
-        {"functions", entry::functions, Needs::nothing, function_reference},
-        {"printedTables", entry::printed_tables, Needs::nothing, printed_tables},
-        {"about", entry::about, Needs::nothing, about},
+        {"newRunLog", texts::entry::new_run_log, Needs::nothing, new_run_log},
+        {"workedExample", texts::entry::worked_example, Needs::nothing, worked_example},
+        {"addRun", texts::entry::add_run, Needs::changeable_sheet, add_run},
+        {"whyError", texts::entry::why_error, Needs::sheet, why_error},
+        {"checkSheet", texts::entry::check_sheet, Needs::sheet, check_this_sheet},
+        {"plainCopy", texts::entry::plain_copy, Needs::sheet, plain_copy},
+        {"recalculate", texts::entry::recalculate, Needs::sheet, recalculate},
+        {"functions", texts::entry::functions, Needs::nothing, function_reference},
+        {"printedTables", texts::entry::printed_tables, Needs::nothing, printed_tables},
+        {"about", texts::entry::about, Needs::nothing, about},
     };
     return all;
 }

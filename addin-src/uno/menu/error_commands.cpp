@@ -142,16 +142,17 @@ Outcome recalculate(const Situation& situation, const Request&) {
         if (parts.getLength() > 0)
             where.append(where.empty() ? "" : ", ").append(sheet_name(document, s));
     }
-    namespace words = texts::recalculate;
-    const std::string done(words::done);
+    const std::string done(texts::recalculate::done);
     Outcome outcome;
     if (wrong == 0)
-        outcome.text = words::no_errors{.done = done}.text();
+        outcome.text = texts::recalculate::no_errors{.done = done}.text();
     else if (wrong == 1)
-        outcome.text = words::one_error{.done = done, .sheets = where}.text();
+        outcome.text = texts::recalculate::one_error{.done = done, .sheets = where}.text();
     else
-        outcome.text =
-            words::errors{.done = done, .count = std::to_string(wrong), .sheets = where}.text();
+        outcome.text = texts::recalculate::errors{.done = done,
+                                                  .count = std::to_string(wrong),
+                                                  .sheets = where}
+                           .text();
     return outcome;
 }
 

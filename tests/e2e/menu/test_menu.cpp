@@ -155,10 +155,9 @@ TEST_F(Menu, AReadOnlyDocumentTakesNoRun) {
 
 TEST_F(Menu, About) {
     const std::string text = text_of(call("about"));
-    for (const char* word :
-         {"licence", "40 % vol", "three quarters", "block the outlet", "vacuum", "extinguisher",
-          "lead-free", "methanol", "OIML R 22", "27 CFR", "Carey and Lewis", "No warranty",
-          "Boost Software License", "NOTICE"})
+    for (const char* word : {"licence", "40 % vol", "three quarters", "block the outlet", "vacuum",
+                             "extinguisher", "lead-free", "methanol", "OIML R 22", "27 CFR",
+                             "Carey and Lewis", "No warranty", "Boost Software License", "NOTICE"})
         EXPECT_NE(text.find(word), std::string::npos) << word;
     EXPECT_NE(text.find(std::string("Jarbook ") + JARBOOK_VERSION), std::string::npos);
 }

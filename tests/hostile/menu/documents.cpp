@@ -1,0 +1,412 @@
+#include "documents.hpp"
+
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/frame/XDispatchHelper.hpp>
+#include <com/sun/star/frame/XDispatchProvider.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/DataPilotFieldOrientation.hpp>
+#include <com/sun/star/sheet/GeneralFunction.hpp>
+#include <com/sun/star/sheet/XDataPilotDescriptor.hpp>
+#include <com/sun/star/sheet/XDataPilotTablesSupplier.hpp>
+#include <com/sun/star/table/CellAddress.hpp>
+#include <com/sun/star/util/XMergeable.hpp>
+#include <com/sun/star/util/XProtectable.hpp>
+#include <random>
+
+#include "text.hpp"
+
+namespace jarbook::hostile {
+
+using namespace com::sun::star;
+using office::FlatFile;
+using Rows = FlatFile::Rows;
+
+namespace {
+
+const std::string refused = "=ORG.JARBOOK.SPIRIT.STRENGTH(50;55)";
+
+std::string number(long value) {
+    return std::to_string(value);
+}
+
+Rows chain(int size) {
+    Rows rows{{refused}};
+    for (int row = 2; row <= size; ++row)
+        rows.push_back({"=[.A" + number(row - 1) + "]+[.B" + number(row) + "]"});
+    return rows;
+}
+
+Rows circle(int size) {
+    Rows rows{{"=[.A" + number(size) + "]"}};
+    for (int row = 2; row <= size; ++row)
+        rows.push_back({"=[.A" + number(row - 1) + "]+1"});
+    return rows;
+}
+
+Rows refusals(int size) {
+    Rows rows;
+    for (int row = 1; row <= size; ++row)
+        rows.push_back({"=ORG.JARBOOK.SPIRIT.STRENGTH(50;[.B" + number(row) + "])",
+                        row % 3 == 0 ? "warm" : number(50 + row % 40)});
+    return rows;
+}
+
+Rows sums_from_the_top(int size) {
+    Rows rows{{refused}};
+    for (int row = 2; row <= size; ++row)
+        rows.push_back({"=SUM([.A$1:.A" + number(row - 1) + "])"});
+    return rows;
+}
+
+Rows sound(int size) {
+    Rows rows;
+    for (int row = 1; row <= size; ++row)
+        rows.push_back({"=IF([.B" + number(row) + "]=\"\";\"\";ORG.JARBOOK.SPIRIT.STRENGTH([.B" +
+                            number(row) + "];[.C" + number(row) + "]))",
+                        number(40 + row % 50), number(10 + row % 20)});
+    return rows;
+}
+
+FlatFile one_sheet(const Rows& rows) {
+    FlatFile file;
+    file.add_sheet("Sheet1", rows);
+    return file;
+}
+
+FlatFile many_sheets(int count) {
+    FlatFile file;
+    for (int sheet = 1; sheet <= count; ++sheet) {
+        const std::string before = "Sheet" + number(sheet - 1);
+        file.add_sheet("Sheet" + number(sheet),
+                       {{sheet == 1 ? refused : "=[$" + before + ".A1]+1"}, {refused, "=1/0"}});
+    }
+    return file;
+}
+
+FlatFile odd_sheet_names() {
+    FlatFile file;
+    const char* names[] = {"Anna''s jars", "1.5 L",     "a$b", "Überlauf", "蒸留",
+                           "run.1",        "перегонка", "=A1", "  "};
+    Rows first{{refused}};
+    for (const std::string name : names)
+        first.push_back(
+            {"=['" + (name[0] == 'A' ? std::string("Anna''s jars") : name) + "'.A1]*2+[.A1]"});
+    file.add_sheet("Sheet1", first);
+    for (std::string name : names) {
+        if (name[0] == 'A')
+            name = "Anna's jars";
+        file.add_sheet(name, {{"=ORG.JARBOOK.SPIRIT.STRENGTH(50;[.B1]*2)", "30"},
+                              {"=INDIRECT(\"'\"&\"Sheet1\"&\"'.A1\")"}});
+    }
+    return file;
+}
+
+FlatFile names_that_shadow() {
+    FlatFile file;
+    file.add_sheet("Sheet1",
+                   {{"=STRENGTH"}, {"=DOUBLED40"}, {"=SELF+1"}, {"=HIDDEN*2"}, {"=GONE"}});
+    file.add_name("STRENGTH", "ORG.JARBOOK.SPIRIT.STRENGTH(50;60)");
+    file.add_name("HIDDEN", "STRENGTH+ORG.JARBOOK.SPIRIT.MASS(1;[$Sheet1.$Z$9])");
+    file.add_name("SELF", "SELF+1");
+    file.add_name("GONE", "[#REF!.A1]");
+    // Each uses the one before twice: opened blindly, more tokens than memory has room for.
+    file.add_name("DOUBLED0", "STRENGTH+1");
+    for (int level = 1; level <= 40; ++level)
+        file.add_name("DOUBLED" + number(level),
+                      "DOUBLED" + number(level - 1) + "+DOUBLED" + number(level - 1));
+    return file;
+}
+
+Rows nested() {
+    std::string deep = "[.B1]";
+    for (int level = 0; level < 60; ++level)
+        deep = "(1+" + deep + ")";
+    std::string calls = "[.B1]";
+    for (int level = 0; level < 40; ++level)
+        calls = "IF(1;" + calls + ";0)";
+    std::string wide = "[.B1]";
+    for (int term = 0; term < 1500; ++term)
+        wide += "+[.B" + number(term + 1) + "]";
+    return {{"=ORG.JARBOOK.SPIRIT.STRENGTH(50;" + deep + ")", "60"},
+            {"=ORG.JARBOOK.SPIRIT.STRENGTH(50;" + calls + ")"},
+            {"=" + wide, refused}};
+}
+
+Rows long_texts() {
+    return {{"=ORG.JARBOOK.SPIRIT.STRENGTH([.B1];20)", std::string(60000, 'x')},
+            {"=ORG.JARBOOK.SPIRIT.CUTTOTAL([.C1:.C2];[.D1:.D2];[.B1:.B2];[.B1])",
+             std::string(30000, '9')},
+            {"=" + std::string(200, 'Q') + "(1)"},
+            {"=[.B1]+1"}};
+}
+
+Rows takers_of_formulas(int size) {
+    Rows rows{{"=ORG.JARBOOK.SPIRIT.STRENGTH(50;[.C1])", "", "10"}};
+    for (int row = 2; row <= size; ++row)
+        rows.push_back({"=[.A" + number(row - 1) + "]*1",
+                        row % 10 == 0 ? "=FORMULA([.A" + number(row) + "])" : "", "5"});
+    rows.push_back({"=MULTIPLE.OPERATIONS([.A" + number(size) + "];[.C1];[.C2])"});
+    return rows;
+}
+
+std::string million_rows() {
+    // 1,048,576 rows of two numbers, then nothing; formulas over them stand on the first sheet.
+    return "<table:table table:name=\"Data\"><table:table-row "
+           "table:number-rows-repeated=\"1048576\"><table:table-cell office:value-type=\"float\" "
+           "office:value=\"1\"/><table:table-cell office:value-type=\"float\" "
+           "office:value=\"0\"/></table:table-row></table:table>";
+}
+
+uno::Reference<frame::XFrame> frame_of(office::Document& document) {
+    const uno::Reference<frame::XModel> model(document.uno(), uno::UNO_QUERY_THROW);
+    return model->getCurrentController()->getFrame();
+}
+
+void call_office(office::Office& office, office::Document& document, const char* command) {
+    office.call_in_main_thread(command, [&] {
+        const uno::Reference<frame::XDispatchHelper> helper(
+            office.service("com.sun.star.frame.DispatchHelper"), uno::UNO_QUERY_THROW);
+        const uno::Reference<frame::XDispatchProvider> frame(frame_of(document),
+                                                             uno::UNO_QUERY_THROW);
+        helper->executeDispatch(frame, rtl::OUString::createFromAscii(command), "", 0, {});
+    });
+}
+
+void protect(office::Office& office, office::Document& document, const char* password) {
+    office.call("protecting", [&] {
+        for (const uno::Reference<uno::XInterface>& what :
+             {uno::Reference<uno::XInterface>(document.sheet().uno()),
+              uno::Reference<uno::XInterface>(document.uno())}) {
+            const uno::Reference<util::XProtectable> protectable(what, uno::UNO_QUERY_THROW);
+            protectable->protect(rtl::OUString::createFromAscii(password));
+        }
+    });
+}
+
+void set_property(office::Office& office, const uno::Reference<uno::XInterface>& object,
+                  const char* name, const uno::Any& value) {
+    office.call(name, [&] {
+        const uno::Reference<beans::XPropertySet> properties(object, uno::UNO_QUERY_THROW);
+        properties->setPropertyValue(rtl::OUString::createFromAscii(name), value);
+    });
+}
+
+void add_pivot_table(office::Office& office, office::Document& document) {
+    document.add_sheet("Pivot");
+    office.call("making a pivot table", [&] {
+        const uno::Reference<sheet::XDataPilotTablesSupplier> supplier(
+            document.sheet("Pivot").uno(), uno::UNO_QUERY_THROW);
+        const auto tables = supplier->getDataPilotTables();
+        const auto descriptor = tables->createDataPilotDescriptor();
+        descriptor->setSourceRange({0, 0, 0, 2, 6});
+        const auto field = [&](sal_Int32 index, sheet::DataPilotFieldOrientation orientation) {
+            const uno::Reference<beans::XPropertySet> properties(
+                descriptor->getDataPilotFields()->getByIndex(index), uno::UNO_QUERY_THROW);
+            properties->setPropertyValue("Orientation", uno::Any(orientation));
+        };
+        field(0, sheet::DataPilotFieldOrientation_ROW);
+        field(2, sheet::DataPilotFieldOrientation_DATA);
+        tables->insertNewByName("cuts", table::CellAddress(1, 0, 0), descriptor);
+    });
+}
+
+} // namespace
+
+std::vector<HardDocument> growing_documents(int size) {
+    return {{"chain", one_sheet(chain(size)), {}, "A" + number(size)},
+            {"refusals", one_sheet(refusals(size)), {}, "A1"},
+            {"sound", one_sheet(sound(size)), {}, "A1"}};
+}
+
+std::vector<HardDocument> hard_documents(int size) {
+    using office::Document;
+    using office::Office;
+    std::vector<HardDocument> all = growing_documents(size);
+    const auto add = [&](HardDocument document) { all.push_back(std::move(document)); };
+    add({"circle", one_sheet(circle(size)), {}, "A" + number(size / 2)});
+    add({"sums from the top", one_sheet(sums_from_the_top(std::min(size, 3000))), {}, "A900"});
+    add({"many sheets", many_sheets(std::min(size, 1000)), {}, "A2"});
+    {
+        FlatFile file;
+        file.add_sheet(
+            "Sheet1",
+            {{"=ORG.JARBOOK.SPIRIT.PUREALCOHOL([$Data.A1:.A1048576];[$Data.B1:.B1048576])"},
+             {"=SUMPRODUCT([$Data.A1:.A1048576]/[$Data.B1:.B1048576])"},
+             {"=ORG.JARBOOK.SPIRIT.STRENGTH(50;SUM([$Data.A1:.B1048576]))"}});
+        if (size >= 100000)
+            add({"a million rows", file.add_sheet_xml(million_rows()), {}, "A2"});
+    }
+    add({"odd sheet names", odd_sheet_names(), {}, "A5"});
+    add({"names that shadow", names_that_shadow(), {}, "A2"});
+    add({"nested", one_sheet(nested()), {}, "A1"});
+    add({"long texts", one_sheet(long_texts()), {}, "A1"});
+    add({"takers of formulas", one_sheet(takers_of_formulas(size)), {}, "A1"});
+    add({"protected", one_sheet(refusals(50)),
+         [](Office& office, Document& document) { protect(office, document, ""); }, "A1"});
+    add({"protected by a password", one_sheet(refusals(50)),
+         [](Office& office, Document& document) { protect(office, document, "still"); }, "A1"});
+    add({"read only", one_sheet(refusals(50)), {}, "A1", true});
+    add({"links to other files",
+         one_sheet({{"=['file:///nowhere/season.ods'#$Runs.A1]+1"},
+                    {"=ORG.JARBOOK.SPIRIT.STRENGTH(['file:///nowhere/season.ods'#$Runs.A1];20)"},
+                    {refused}}),
+         {},
+         "A2"});
+    add({"hidden sheets", many_sheets(6),
+         [](Office& office, Document& document) {
+             for (const char* sheet : {"Sheet2", "Sheet4"})
+                 set_property(office, document.sheet(sheet).uno(), "IsVisible", uno::Any(false));
+         },
+         "A2"});
+    add({"merged cells", one_sheet(refusals(60)),
+         [](Office& office, Document& document) {
+             office.call("merging", [&] {
+                 for (const char* cells : {"A1:B2", "A10:C30", "B40:B60"})
+                     uno::Reference<util::XMergeable>(document.sheet().range(cells).uno(),
+                                                      uno::UNO_QUERY_THROW)
+                         ->merge(true);
+             });
+         },
+         "A1"});
+    add({"matrix formulas", one_sheet(refusals(std::min(size, 2000))),
+         [size](Office&, Document& document) {
+             const std::string last = number(std::min(size, 2000));
+             document.sheet()
+                 .range("D1:D" + last)
+                 .set_array_formula("=SPIRIT.STRENGTH(50;B1:B" + last + ")");
+             document.sheet().range("F1:I5").set_array_formula(
+                 "=SPIRIT.CUTTABLE(B1:B3;B1:B3;B1:B3)");
+         },
+         "D2"});
+    add({"pivot table",
+         one_sheet({{"cut", "jar", "volume"},
+                    {"heads", "1", "0.5"},
+                    {"hearts", "2", refused},
+                    {"hearts", "3", "0.5"},
+                    {"tails", "4", "0.4"},
+                    {"tails", "5", "=1/0"},
+                    {"tails", "6", "0.1"}}),
+         add_pivot_table, "C3"});
+    add({"tracked changes", one_sheet(refusals(20)),
+         [](Office& office, Document& document) {
+             set_property(office, document.uno(), "RecordChanges", uno::Any(true));
+             document.sheet().cell("B1").set_number(20);
+             document.sheet().cell("B3").set_text("hot");
+         },
+         "A2"});
+    add({"a cell being edited", one_sheet(refusals(20)),
+         [](Office& office, Document& document) {
+             call_office(office, document, ".uno:SetInputMode");
+         },
+         "A1"});
+    add({"closed while a command works", one_sheet(refusals(size)), {}, "A1", false, true});
+    add({"nothing", one_sheet({{""}}), {}, "A1"});
+    return all;
+}
+
+namespace {
+
+class RandomFormulas {
+public:
+    explicit RandomFormulas(std::uint64_t seed) : random_(seed) {}
+
+    HardDocument document(std::uint64_t seed) {
+        FlatFile file;
+        for (const char* sheet : {"Sheet1", "Run 2", "It's"}) {
+            Rows rows;
+            for (int row = 0; row < 40; ++row) {
+                rows.emplace_back();
+                for (int column = 0; column < 6; ++column)
+                    rows.back().push_back(content(3));
+            }
+            file.add_sheet(sheet, rows);
+        }
+        file.add_name("ONE", cell() + "*2");
+        file.add_name("TWO", "ONE+" + call(2));
+        return {"random " + std::to_string(seed),
+                file,
+                {},
+                std::string(1, static_cast<char>('A' + below(6))) + number(1 + below(40))};
+    }
+
+private:
+    int below(int end) { return std::uniform_int_distribution<int>(0, end - 1)(random_); }
+    std::string pick(std::initializer_list<const char*> from) {
+        return *(from.begin() + below(static_cast<int>(from.size())));
+    }
+    std::string content(int depth) {
+        switch (below(5)) {
+        case 0:
+            return "";
+        case 1:
+            return pick({"20", "0", "55", "0.4", "-3", "1e300", "100"});
+        case 2:
+            return pick({"hearts", "31,5", "50", "", " ", "% vol"});
+        default:
+            return "=" + expression(depth);
+        }
+    }
+    std::string place() {
+        return "." + std::string(below(2) ? "$" : "") + static_cast<char>('A' + below(6)) +
+               number(1 + below(40));
+    }
+    std::string cell() {
+        const std::string sheet = pick({"", "", "$'Run 2'", "$'It''s'"});
+        return "[" + sheet + place() + "]";
+    }
+    std::string area() { return "[" + place() + ":" + place() + "]"; }
+    std::string expression(int depth) {
+        if (depth == 0)
+            return below(3) ? cell() : pick({"20", "\"x\"", "0", "#N/A", "ONE"});
+        switch (below(8)) {
+        case 0:
+            return cell();
+        case 1:
+            return expression(depth - 1) + pick({"+", "*", "/", "&", "=", "-"}) +
+                   expression(depth - 1);
+        case 2:
+            return pick({"SUM(", "MAX(", "SUMPRODUCT(", "COUNT("}) + area() + ")";
+        case 3:
+            return pick({"IF(", "CHOOSE("}) + expression(depth - 1) + ";" + expression(depth - 1) +
+                   ";" + expression(depth - 1) + ")";
+        case 4:
+            return "INDEX(" + area() + ";ROW()-" + number(below(5)) + ";" + number(below(4)) + ")";
+        case 5:
+            return pick({"IFERROR(", "IFNA("}) + expression(depth - 1) + ";" +
+                   expression(depth - 1) + ")";
+        case 6:
+            return pick({"TWO", "NOWHERE", "INDIRECT(\"A\"&ROW())", "OFFSET([.A1];2;1)",
+                         "FORMULA([.A2])", "SUMPRODUCT([.A1:.A9]/[.B1:.B9])"});
+        default:
+            return call(depth);
+        }
+    }
+    std::string call(int depth) {
+        const std::string one = expression(depth - 1);
+        const std::string two = expression(depth - 1);
+        switch (below(5)) {
+        case 0:
+            return "ORG.JARBOOK.SPIRIT.STRENGTH(" + one + ";" + two + ")";
+        case 1:
+            return "ORG.JARBOOK.SPIRIT.MASS(" + one + ";" + two + ")";
+        case 2:
+            return "ORG.JARBOOK.SPIRIT.PUREALCOHOL(" + area() + ";" + area() + ")";
+        case 3:
+            return "INDEX(ORG.JARBOOK.SPIRIT.CUTTABLE(" + area() + ";" + area() + ";" + area() +
+                   ");2;2)";
+        default:
+            return "ORG.JARBOOK.SPIRIT.CHARGECHECK(" + one + ";" + two + ";" + cell() + ")";
+        }
+    }
+
+    std::mt19937_64 random_;
+};
+
+} // namespace
+
+HardDocument random_document(std::uint64_t seed) {
+    return RandomFormulas(seed).document(seed);
+}
+
+} // namespace jarbook::hostile
