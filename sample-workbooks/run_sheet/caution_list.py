@@ -27,9 +27,10 @@ def _boxes():
 
 def fill(pad):
     volume, boiler = at.charge_volume, read.used("boiler_volume")
-    # Without the boiler's size only the strength is judged.
-    charge = blank_if(*empty(volume)) + (f'IFERROR(SUBSTITUTE(SPIRIT.CHARGECHECK({volume};{at.charge_strength};'
-                                         f'IF({boiler}="";2*{volume};{boiler}));CHAR(10);" ");""))')
+    # Without the boiler's size only the strength is judged; the level at the stop as soon as there is one.
+    check, still = f"SPIRIT.CHARGECHECK({volume};{at.charge_strength};{{}})".format, f'IF({boiler}="";2*{volume};{boiler})'
+    with_stop = f"IF(AND(ISNUMBER({boiler});ISNUMBER({STOP}));{check(f'{boiler};40;{STOP}')};{check(still)})"
+    charge = blank_if(*empty(volume)) + f'SUBSTITUTE(IFERROR({with_stop};IFERROR({check(still)};""));CHAR(10);" "))'
     odd = f"({at.jars_odd}-{at.jars_incomplete})"
     messages = {
         "charge_check": charge,

@@ -74,7 +74,7 @@ BOXES = {"D": ("P", "Q"), "H": ("R", "S"), "M": ("T", "U")}
 
 # The curve of the forecast: litres, strength, mean strength, alcohol, boiler strength and temperature;
 # the same with the fewest and the most stages that are likely, with the stages of this run
-CURVE, CURVE_ROWS = 5, 36
+CURVE, CURVE_ROWS = 5, 25
 CURVE_END = CURVE + CURVE_ROWS - 1
 CURVE_COLUMNS, CURVE_LOW, CURVE_HIGH, CURVE_FITTED = ("Z", "AA", "AB", "AC", "AD", "AE"), "AF", "AG", "AH"
 CURVE_BETWEEN = ("AI", "AJ", "AK", "AL", "AM")

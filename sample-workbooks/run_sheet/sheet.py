@@ -9,9 +9,9 @@ from .texts import T
 USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance": 0.5, "reading_scatter": 0.1,
          "temperature_tolerance": 0.5, "volume_tolerance": 1, "start_temperature": 20,
          "label_tolerance": 0.3, "whole_jars": "no"}
-# Together 239 mm: what a screen of 1366 points shows beside the sidebar.
-WIDTHS = {"A": 7, "B": 14, "C:D": 14.5, "E": 13.5, "F": 30, "G": 11, "H": 19.5, "I": 19, "J": 16, "K": 14.5, "L": 16,
-          "M": 17, "N": 32.5, "O": 3, "P:AP": 15, "AQ": 40, "AR": 18, "AS": 24, "AT": 60}
+# A to N together 239 mm: what a screen of 1366 points shows beside the sidebar. Few different ones: the
+# office sets the width of each run of alike columns by itself, and slowly where a sheet has a chart.
+WIDTHS = {"A": 7, "B:E": 14.1, "F": 30, "G": 11, "H:I": 19.2, "J:M": 15.9, "N": 32.4, "O": 3, "P:AT": 16}
 
 
 def add(book, name, data=None):

@@ -180,10 +180,22 @@ TEST_F(RunLog, Charge) {
     expect("charge_volume", core_.charge.volume);
     expect("charge_strength", core_.charge.strength);
     expect("charge_alcohol", lot_pure_alcohol(core_.charge));
-    EXPECT_EQ(run_["charge_check"].text(), "");
-    type("boiler_volume", 40);
-    EXPECT_EQ(run_["charge_check"].text(),
-              charge_cautions(core_.charge.volume, core_.charge.strength, 40, 40));
+    // Falls below a quarter by the stop; nothing to say; too full.
+    for (const double boiler : {60.0, 40.0, 30.0}) {
+        type("boiler_volume", boiler);
+        std::string cautions =
+            charge_cautions(core_.charge.volume, core_.charge.strength, boiler, 40, stop);
+        EXPECT_EQ(cautions.empty(), boiler == 40) << boiler;
+        std::replace(cautions.begin(), cautions.end(), '\n', ' ');
+        EXPECT_EQ(run_["charge_check"].text(), cautions);
+        if (!cautions.empty()) {
+            EXPECT_TRUE(run_["look"].text().starts_with(cautions)) << "the most dangerous first";
+        }
+    }
+    // A stop that the run never shows takes no caution away.
+    type("stop_strength", 90);
+    EXPECT_NE(run_["charge_check"].text(), "");
+    EXPECT_NE(run_["boxes_check"].text(), "");
 }
 
 TEST_F(RunLog, Forecast) {
@@ -215,7 +227,7 @@ TEST_F(RunLog, Forecast) {
                       run_hours(charge, stop, watts, still_)) *
                          watts / 1000);
     // Beside the page, for the chart: the curve, the same with the fewest and the most likely stages.
-    const int curve = run_.row("run_kind"), rows = 36;
+    const int curve = run_.row("run_kind"), rows = 25;
     const auto table = forecast_table(charge, stop, rows, still_);
     for (int i = 0; i < rows; ++i) {
         const ForecastRow& expected = table[static_cast<std::size_t>(i)];
