@@ -3,11 +3,11 @@
 
 # The one list of what is needed beyond a fresh Debian 12.
 #   to build:  compiler, CMake, the office's SDK, the libraries that are packed statically
-#   to test:   GoogleTest, RapidCheck, Google Benchmark
+#   to test:   GoogleTest, RapidCheck, Google Benchmark, clang-format
 #   to run:    Calc, and the fonts of the workbook's printed pages
 # python3 reads the catalogue at build time; poppler-utils turns the PDF into pictures to look at.
 PACKAGES="
-  g++ make cmake python3
+  g++ make cmake python3 clang-format
   libreoffice-dev libboost-math-dev
   libgtest-dev librapidcheck-dev libbenchmark-dev
   libreoffice-calc fonts-liberation fonts-dejavu-core
@@ -58,11 +58,12 @@ install_packages() {
         apt-get install --yes --no-install-recommends $missing || fail "apt-get install$missing"
 }
 
-# build [TARGET...]: configures once, then builds; the percentages are make's.
+# build [TARGET...]: configures once, with what is in CONFIGURE too, then builds; the percentages are
+# make's.
 build() {
     say "Configuring (Release) in build/"
-    cmake -S "$ROOT" -B "$BUILD" -DCMAKE_BUILD_TYPE=Release -DPython3_EXECUTABLE="$PYTHON" ||
-        fail "configuring"
+    cmake -S "$ROOT" -B "$BUILD" -DCMAKE_BUILD_TYPE=Release -DPython3_EXECUTABLE="$PYTHON" \
+        ${CONFIGURE:-} || fail "configuring"
     jobs=$(nproc 2>/dev/null || echo 1)
     say "Building with $jobs jobs"
     cmake --build "$BUILD" --parallel "$jobs" ${1:+--target "$@"} || fail "building"

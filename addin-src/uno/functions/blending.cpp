@@ -1,6 +1,7 @@
 #include "uno/functions/spirit.hpp"
 
 #include "core/blending/blending.hpp"
+#include "core/mixture/r22.hpp"
 #include "core/plan/plan.hpp"
 #include "uno/functions/guard.hpp"
 
@@ -8,7 +9,8 @@ namespace jarbook::addin {
 
 double Spirit::waterToAdd(double volume, double strength, double target, const Any& temperature) {
     return number("WATERTOADD", [&] {
-        return water_to_add(volume, strength, target, number_or(temperature, "temperature", 20.0));
+        return water_to_add(volume, strength, target,
+                            number_or(temperature, "temperature", r22::reference_temperature_c));
     });
 }
 
@@ -16,7 +18,7 @@ double Spirit::spiritToAdd(double volume, double strength, double target, double
                            const Any& temperature) {
     return number("SPIRITTOADD", [&] {
         return spirit_to_add(volume, strength, target, addedStrength,
-                             number_or(temperature, "temperature", 20.0));
+                             number_or(temperature, "temperature", r22::reference_temperature_c));
     });
 }
 

@@ -3,6 +3,7 @@
 
 #include "core/gauging/alcoholometer.hpp"
 #include "core/gauging/scales.hpp"
+#include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
 #include "uno/functions/guard.hpp"
 
@@ -31,13 +32,15 @@ double Spirit::reading(double strength, double temperature, const Any& reference
 
 double Spirit::density(double strength, const Any& temperature) {
     return number("DENSITY", [&] {
-        return density_from_strength(strength, number_or(temperature, "temperature", 20.0));
+        return density_from_strength(
+            strength, number_or(temperature, "temperature", r22::reference_temperature_c));
     });
 }
 
 double Spirit::strengthFromDensity(double density, const Any& temperature) {
     return number("STRENGTHFROMDENSITY", [&] {
-        return strength_from_density(density, number_or(temperature, "temperature", 20.0));
+        return strength_from_density(
+            density, number_or(temperature, "temperature", r22::reference_temperature_c));
     });
 }
 

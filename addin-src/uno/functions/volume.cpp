@@ -4,6 +4,7 @@
 #include "core/gauging/alcohol_account.hpp"
 #include "core/gauging/lots.hpp"
 #include "core/gauging/weighing.hpp"
+#include "core/mixture/r22.hpp"
 #include "uno/functions/guard.hpp"
 
 namespace jarbook::addin {
@@ -16,13 +17,15 @@ double Spirit::volume(double volume, double strength, double fromTemperature,
 
 double Spirit::mass(double volume, double strength, const Any& temperature) {
     return number("MASS", [&] {
-        return mass_from_volume(volume, strength, number_or(temperature, "temperature", 20.0));
+        return mass_from_volume(
+            volume, strength, number_or(temperature, "temperature", r22::reference_temperature_c));
     });
 }
 
 double Spirit::volumeFromMass(double mass, double strength, const Any& temperature) {
     return number("VOLUMEFROMMASS", [&] {
-        return volume_from_mass(mass, strength, number_or(temperature, "temperature", 20.0));
+        return volume_from_mass(
+            mass, strength, number_or(temperature, "temperature", r22::reference_temperature_c));
     });
 }
 

@@ -58,15 +58,17 @@ TEST(Charge, MoreThanTheBoilerHolds) {
     EXPECT_FALSE(mentions(charge_cautions(30.0, 30.0, 30.0), "does not fit"));
 }
 
-// 10 L of 40 % vol run down to 10 % vol leave 3.833 L (tests/scripts/plain_forecast.py, Runge-Kutta).
+// 10 L of 40 % vol run down to 10 % vol leave 3.833 L (tests/scripts/plain_forecast.py,
+// Runge-Kutta).
 TEST(Charge, TheLevelAtTheStop) {
     EXPECT_NEAR(left_in_boiler({10.0, 40.0}, 10.0, "stop"), 3.83341, 5e-5);
     EXPECT_EQ(charge_cautions(10.0, 40.0, 20.0), "");
     EXPECT_EQ(charge_cautions(10.0, 40.0, 20.0, 40.0, 10.0),
               "Boiler falls to 19.2 % full by 10 % vol running, less than a quarter: a heater "
               "inside may run dry. It must stay covered to the end of the run.");
-    EXPECT_EQ(charge_cautions(10.0, 40.0, 15.0, 40.0, 10.0), "");       // 25.6 %
-    EXPECT_TRUE(mentions(charge_cautions(10.0, 40.0, 15.4, 40.0, 10.0), "24.9 %")); // mL and L alike
+    EXPECT_EQ(charge_cautions(10.0, 40.0, 15.0, 40.0, 10.0), ""); // 25.6 %
+    EXPECT_TRUE(
+        mentions(charge_cautions(10.0, 40.0, 15.4, 40.0, 10.0), "24.9 %")); // mL and L alike
     EXPECT_TRUE(mentions(charge_cautions(10000.0, 40.0, 15400.0, 40.0, 10.0), "24.9 %"));
     // A charge that is too low already is told so once.
     const std::string low = charge_cautions(7.4, 30.0, 30.0, 40.0, 10.0);
