@@ -1,8 +1,8 @@
 // jarbook-hostile-sheet: generated formulas of every function in a real Calc: no crash, no hang, no
 // number that is none, no refusal without its reason.
+#include "formula.hpp"
 #include "office.hpp"
 #include "text.hpp"
-#include "formula.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -65,8 +65,8 @@ public:
     // When the distillate has fallen to that mole fraction; above 0, at most the first, not
     // checked.
     Progress when_running(double distillate_fraction) const;
-    // When, from a moment on, that much has run into an empty jar. Refuses (impossible) as much as is
-    // left in the boiler by then, or more.
+    // When, from a moment on, that much has run into an empty jar. Refuses (impossible) as much as
+    // is left in the boiler by then, or more.
     Progress when_jar_filled(Progress from, double volume) const;
     // Strength of what runs between two moments.
     double strength_between(Progress from, Progress to) const;

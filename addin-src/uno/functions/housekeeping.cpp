@@ -12,10 +12,9 @@ namespace jarbook::addin {
 Any Spirit::chargeCheck(double volume, double strength, double boilerVolume, const Any& limit,
                         const Any& stopStrength) {
     return any_result("CHARGECHECK", [&] {
-        return Any(ustring(
-            charge_cautions(volume, strength, boilerVolume,
-                            number_or(limit, "limit", loosest_limit_pct_vol),
-                            optional_number(stopStrength, "stopStrength"))));
+        return Any(ustring(charge_cautions(volume, strength, boilerVolume,
+                                           number_or(limit, "limit", loosest_limit_pct_vol),
+                                           optional_number(stopStrength, "stopStrength"))));
     });
 }
 

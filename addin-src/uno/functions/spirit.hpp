@@ -100,8 +100,8 @@ public:
                                double watts) override;
 
     // Safety and housekeeping: spirit_housekeeping.cpp
-    Any SAL_CALL chargeCheck(double volume, double strength, double boilerVolume,
-                             const Any& limit, const Any& stopStrength) override;
+    Any SAL_CALL chargeCheck(double volume, double strength, double boilerVolume, const Any& limit,
+                             const Any& stopStrength) override;
     OUString SAL_CALL version() override;
 
     // XServiceInfo

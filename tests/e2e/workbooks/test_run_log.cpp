@@ -226,7 +226,8 @@ TEST_F(RunLog, Forecast) {
     expect("energy", (heatup_hours(charge.volume, charge.strength, start, watts) +
                       run_hours(charge, stop, watts, still_)) *
                          watts / 1000);
-    // Beside the page, for the chart: the curve, the same with the fewest and the most likely stages.
+    // Beside the page, for the chart: the curve, the same with the fewest and the most likely
+    // stages.
     const int curve = run_.row("run_kind"), rows = 25;
     const auto table = forecast_table(charge, stop, rows, still_);
     for (int i = 0; i < rows; ++i) {

@@ -1,10 +1,10 @@
-// What people type by slip, and what they do to boxes by habit: the run sheet names what it cannot use,
-// shows no error, and what it computes is what a sheet typed afresh computes.
-#include <com/sun/star/sheet/XCellRangeMovement.hpp>
-#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+// What people type by slip, and what they do to boxes by habit: the run sheet names what it cannot
+// use, shows no error, and what it computes is what a sheet typed afresh computes.
 #include <com/sun/star/sheet/XCellAddressable.hpp>
-#include <com/sun/star/util/XProtectable.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangeMovement.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
+#include <com/sun/star/util/XProtectable.hpp>
 #include <gtest/gtest.h>
 
 #include "support/support.hpp"
@@ -30,9 +30,12 @@ protected:
     RunSlips() : document_(open_blank_run_log()), run_(document_, "Run 1") { type_run(run_); }
 
     static void type_run(const NamedSheet& run) {
-        for (const auto& [name, text] : std::map<std::string, std::string>{
-                 {"run_kind", "spirit run"}, {"boiler_volume", "40"}, {"watts", "2200"},
-                 {"first_drip", "10:00"}, {"bottling_strength", "43"}})
+        for (const auto& [name, text] :
+             std::map<std::string, std::string>{{"run_kind", "spirit run"},
+                                                {"boiler_volume", "40"},
+                                                {"watts", "2200"},
+                                                {"first_drip", "10:00"},
+                                                {"bottling_strength", "43"}})
             run[name].set_formula_local(text);
         run.in_column("lot_volume", 0).set_formula_local("21");
         run.in_column("lot_reading", 0).set_formula_local("27");
@@ -137,16 +140,39 @@ TEST_F(RunSlips, OddNumbersAreUsedAndNamed) {
 }
 
 TEST_F(RunSlips, AnythingInAnyBox) {
-    const std::vector<std::string> single{
-        "run_kind", "wished_charge", "boiler_volume", "watts", "stop_strength", "foreshots_volume",
-        "hearts_from", "hearts_to", "stages", "reflux", "pressure", "start_temperature",
-        "reading_tolerance", "reading_scatter", "temperature_tolerance", "volume_tolerance",
-        "first_drip", "jar_unit", "residue_measured_volume", "residue_reading",
-        "residue_temperature", "residue_known", "bottling_strength", "wished_volume", "whole_jars",
-        "bottle_size", "label_tolerance", "bottled_reading", "bottled_temperature"};
+    const std::vector<std::string> single{"run_kind",
+                                          "wished_charge",
+                                          "boiler_volume",
+                                          "watts",
+                                          "stop_strength",
+                                          "foreshots_volume",
+                                          "hearts_from",
+                                          "hearts_to",
+                                          "stages",
+                                          "reflux",
+                                          "pressure",
+                                          "start_temperature",
+                                          "reading_tolerance",
+                                          "reading_scatter",
+                                          "temperature_tolerance",
+                                          "volume_tolerance",
+                                          "first_drip",
+                                          "jar_unit",
+                                          "residue_measured_volume",
+                                          "residue_reading",
+                                          "residue_temperature",
+                                          "residue_known",
+                                          "bottling_strength",
+                                          "wished_volume",
+                                          "whole_jars",
+                                          "bottle_size",
+                                          "label_tolerance",
+                                          "bottled_reading",
+                                          "bottled_temperature"};
     for (const std::string& name : single) {
         const std::string before = run_[name].formula_local();
-        for (const char* typed : {"words", "'66,8", "'66.8", "2026-09-05", "-77", "=1/0", "1E+300"}) {
+        for (const char* typed :
+             {"words", "'66,8", "'66.8", "2026-09-05", "-77", "=1/0", "1E+300"}) {
             run_[name].set_formula_local(typed);
             const std::string shown = errors(run_.sheet().used());
             // The box itself may hold an error; nothing else shows one.
@@ -204,19 +230,23 @@ TEST_F(RunSlips, AWishThatCannotBeMet) {
 void expect_as_typed_afresh(const NamedSheet& moved, const std::vector<Jar>& typed) {
     const office::Document fresh = open_blank_run_log();
     const NamedSheet run(fresh, "Run 1");
-    for (const auto& [name, text] : std::map<std::string, std::string>{
-             {"run_kind", "spirit run"}, {"boiler_volume", "40"}, {"watts", "2200"},
-             {"first_drip", "10:00"}, {"bottling_strength", "43"}})
+    for (const auto& [name, text] : std::map<std::string, std::string>{{"run_kind", "spirit run"},
+                                                                       {"boiler_volume", "40"},
+                                                                       {"watts", "2200"},
+                                                                       {"first_drip", "10:00"},
+                                                                       {"bottling_strength", "43"}})
         run[name].set_formula_local(text);
     run.in_column("lot_volume", 0).set_formula_local("21");
     run.in_column("lot_reading", 0).set_formula_local("27");
     run.in_column("lot_temperature", 0).set_formula_local("16");
     for (std::size_t i = 0; i < typed.size(); ++i) {
         const Jar& jar = typed[i];
-        for (const auto& [column, text] : std::vector<std::pair<std::string, const char*>>{
-                 {"jar_clock", jar.clock}, {"jar_amount", jar.amount},
-                 {"jar_reading", jar.reading}, {"jar_temperature", jar.temperature},
-                 {"jar_cut", jar.cut}})
+        for (const auto& [column, text] :
+             std::vector<std::pair<std::string, const char*>>{{"jar_clock", jar.clock},
+                                                              {"jar_amount", jar.amount},
+                                                              {"jar_reading", jar.reading},
+                                                              {"jar_temperature", jar.temperature},
+                                                              {"jar_cut", jar.cut}})
             run.in_column(column, i).set_formula_local(text);
     }
     const auto one = contents(moved.sheet().range("A1:AT140"));
@@ -275,7 +305,9 @@ TEST_F(RunSlips, RowsInsertedBetweenJars) {
             const int at = first + 4; // 0-based row index of the fifth jar, +1
             all->getRows()->insertByIndex(at - 1, 1);
             const uno::Reference<sheet::XCellRangeAddressable> above(
-                run_.sheet().range("A" + std::to_string(at - 1) + ":AT" + std::to_string(at - 1)).uno(),
+                run_.sheet()
+                    .range("A" + std::to_string(at - 1) + ":AT" + std::to_string(at - 1))
+                    .uno(),
                 uno::UNO_QUERY_THROW);
             const uno::Reference<sheet::XCellAddressable> target(
                 run_.sheet().cell("A" + std::to_string(at)).uno(), uno::UNO_QUERY_THROW);
@@ -291,7 +323,12 @@ TEST_F(RunSlips, RowsInsertedBetweenJars) {
         char clock[16];
         std::snprintf(clock, sizeof clock, "%d:%02d", minutes / 60, minutes % 60);
         const std::string reading = std::to_string(79 - static_cast<int>(i) / 5);
-        type_jar(grown, i, {clock, "90", reading.c_str(), "21", i == 0 ? "foreshots" : i < 5 ? "heads" : i < 40 ? "hearts" : "tails"});
+        type_jar(grown, i,
+                 {clock, "90", reading.c_str(), "21",
+                  i == 0   ? "foreshots"
+                  : i < 5  ? "heads"
+                  : i < 40 ? "hearts"
+                           : "tails"});
     }
     EXPECT_EQ(errors(grown.sheet().used()), "");
     EXPECT_EQ(grown["jars_complete"].number(), 60);
@@ -299,8 +336,8 @@ TEST_F(RunSlips, RowsInsertedBetweenJars) {
     EXPECT_NEAR(grown["sum_hours"].number(), 5, 1e-9);
     EXPECT_GT(grown.in_column("jar_collected", 59).number(), 5);
     EXPECT_FALSE(grown.in_column("jar_suggested", 59).text().empty());
-    EXPECT_NEAR(grown["recovered"].number(), grown["sum_collected_alcohol"].number() /
-                                                 grown["charge_alcohol"].number(), 1e-12);
+    EXPECT_NEAR(grown["recovered"].number(),
+                grown["sum_collected_alcohol"].number() / grown["charge_alcohol"].number(), 1e-12);
     grown["wished_volume"].set_number(3);
     EXPECT_NEAR(grown["product_volume"].number(), 3, 1e-9);
     EXPECT_EQ(grown["look"].text(), calm);

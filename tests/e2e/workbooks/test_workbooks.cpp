@@ -239,8 +239,8 @@ TEST_F(Workbooks, SheetsPrintOnTheirPages) {
     expect_pages(example, "Guide", 2, 2);
 }
 
-// A link that leads nowhere on the page stops LibreOffice 7.4 from writing a .pdf of a workbook that has
-// no file yet.
+// A link that leads nowhere on the page stops LibreOffice 7.4 from writing a .pdf of a workbook
+// that has no file yet.
 TEST_F(Workbooks, ANewRunLogGoesIntoAPdfBeforeItIsSaved) {
     const auto file = std::filesystem::temp_directory_path() /
                       ("jarbook-workbook-" + std::to_string(getpid()) + ".pdf");
