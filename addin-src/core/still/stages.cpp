@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstdint>
 #include <string>
+#include <utility>
 
 namespace jarbook {
 
@@ -59,15 +60,9 @@ double rise_along(const std::vector<Lot>& jars) {
 // Strengths of the jars less those that a still of so many stages gives.
 std::vector<double> deviations(const Charge& charge, const std::vector<Lot>& jars, double stages,
                                double pressure_hpa) {
-    const PotRun run(charge.strength, stages, pressure_hpa);
-    std::vector<double> off;
-    off.reserve(jars.size());
-    PotRun::Progress from = 0.0;
-    for (const Lot& jar : jars) {
-        const PotRun::Progress to = run.when_jar_filled(from, jar.volume / charge.volume);
-        off.push_back(jar.strength - run.strength_between(from, to));
-        from = to;
-    }
+    std::vector<double> off = jar_strengths(charge, jars, stages, pressure_hpa);
+    for (std::size_t i = 0; i < jars.size(); ++i)
+        off[i] = jars[i].strength - off[i];
     return off;
 }
 
@@ -149,7 +144,25 @@ void refuse_beyond(double stages, const std::vector<double>& off) {
 
 } // namespace
 
-double fitted_stages(const Charge& charge, const std::vector<Lot>& all_jars, double pressure_hpa) {
+std::vector<double> jar_strengths(const Charge& charge, const std::vector<Lot>& jars, double stages,
+                                  double pressure_hpa) {
+    const PotRun run(charge.strength, stages, pressure_hpa);
+    std::vector<double> strengths;
+    strengths.reserve(jars.size());
+    PotRun::Progress from = 0.0;
+    for (const Lot& jar : jars) {
+        const PotRun::Progress to = run.when_jar_filled(from, jar.volume / charge.volume);
+        strengths.push_back(run.strength_between(from, to));
+        from = to;
+    }
+    return strengths;
+}
+
+double fitted_stages(const Charge& charge, const std::vector<Lot>& jars, double pressure_hpa) {
+    return fit_stages(charge, jars, pressure_hpa).stages;
+}
+
+StagesFit fit_stages(const Charge& charge, const std::vector<Lot>& all_jars, double pressure_hpa) {
     require_positive("chargeVolume", charge.volume, "");
     // Also checks strength and pressure.
     const PotRun plain(charge.strength, lowest_stages, pressure_hpa);
@@ -193,7 +206,7 @@ double fitted_stages(const Charge& charge, const std::vector<Lot>& all_jars, dou
         return sum;
     });
     refuse_beyond(stages, deviations(charge, jars, stages, pressure_hpa));
-    return stages;
+    return {stages, std::move(jars), std::move(weights)};
 }
 
 } // namespace jarbook

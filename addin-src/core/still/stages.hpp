@@ -28,4 +28,18 @@ namespace jarbook {
 double fitted_stages(const Charge& charge, const std::vector<Lot>& jars,
                      double pressure_hpa = standard_pressure_hpa);
 
+// The same with what its uncertainty needs: the jars that hold anything, and the weight that each
+// had in the least squares.
+struct StagesFit {
+    double stages;
+    std::vector<Lot> jars;
+    std::vector<double> weights;
+};
+StagesFit fit_stages(const Charge& charge, const std::vector<Lot>& jars,
+                     double pressure_hpa = standard_pressure_hpa);
+
+// What so many stages give for these jars: the strength of what ran while each filled. Not checked.
+std::vector<double> jar_strengths(const Charge& charge, const std::vector<Lot>& jars, double stages,
+                                  double pressure_hpa);
+
 } // namespace jarbook

@@ -104,6 +104,22 @@ public:
                              const Any& stopStrength) override;
     OUString SAL_CALL version() override;
 
+    // What the readings say together: record.cpp
+    Any SAL_CALL reconcile(const Any& directions, const Any& volumes, const Any& strengths,
+                           const Any& volumeTolerances, const Any& strengthTolerances,
+                           const Any& commonStrengthTolerance) override;
+    Any SAL_CALL reconcileTest(const Any& directions, const Any& volumes, const Any& strengths,
+                               const Any& volumeTolerances, const Any& strengthTolerances,
+                               const Any& commonStrengthTolerance) override;
+    Any SAL_CALL reconcileAdvice(const Any& directions, const Any& volumes, const Any& strengths,
+                                 const Any& volumeTolerances, const Any& strengthTolerances,
+                                 const Any& commonStrengthTolerance) override;
+    Any SAL_CALL consensus(const Any& values, const Any& uncertainties) override;
+    double SAL_CALL stagesUncertainty(double chargeVolume, double chargeStrength,
+                                      const Any& volumes, const Any& strengths,
+                                      double strengthTolerance, double chargeTolerance,
+                                      const Any& pressure) override;
+
     // XServiceInfo
     OUString SAL_CALL getImplementationName() override;
     sal_Bool SAL_CALL supportsService(const OUString& name) override;
