@@ -1,6 +1,7 @@
 #include "core/blending/blending.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/blending/mass_balance.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
 #include "texts.hpp"
@@ -14,27 +15,6 @@ namespace {
 
 // Strengths nearer to each other than this are the same: what the inverse of R 22 resolves.
 constexpr double resolution_pct_vol = 1e-9;
-
-struct Masses {
-    double total = 0.0;
-    double alcohol = 0.0;
-};
-
-Masses masses_of(const std::vector<Lot>& lots) {
-    Masses sum;
-    for (const Lot& lot : lots) {
-        sum.total += lot_mass(lot);
-        sum.alcohol += lot_alcohol_mass(lot);
-    }
-    return sum;
-}
-
-Lot lot_of(const Masses& masses) {
-    const r22::DensityAt& formula = r22::density_at_20c();
-    // Rounding of the sums may pass pure ethanol by a few 1e-16.
-    const double p = std::fmin(masses.alcohol / masses.total, 1.0);
-    return {1000.0 * masses.total / formula(p), r22::pct_vol_from_mass_fraction(p, formula)};
-}
 
 // A target outside what two strengths can make; the digits tell them apart.
 [[noreturn]] void refuse_target(double target, double one, double other) {
@@ -155,38 +135,6 @@ std::pair<double, double> blend_pair(double strength_a, double strength_b, doubl
     const double share_a = std::clamp((t - b) / (a - b), 0.0, 1.0);
     const double mass = final_volume * at_20c(t);
     return {mass * share_a / at_20c(a), mass * (1.0 - share_a) / at_20c(b)};
-}
-
-namespace {
-void require_charge(const Lot& charge) {
-    require_positive("chargeVolume", charge.volume, "");
-    require_wished_strength("chargeStrength", charge.strength);
-    require_positive("chargeStrength", charge.strength, texts::unit::pct_vol);
-}
-} // namespace
-
-double recovery(const Lot& charge, const std::vector<Lot>& collected) {
-    require_charge(charge);
-    return pure_alcohol(collected) / lot_pure_alcohol(charge);
-}
-
-double residue_strength(const Lot& charge, const std::vector<Lot>& collected) {
-    require_charge(charge);
-    const Masses out = masses_of(collected);
-    const double total = lot_mass(charge) - out.total;
-    const double alcohol = lot_alcohol_mass(charge) - out.alcohol;
-    // Taking everything out to the last drop leaves rounding, not liquid.
-    const double rounding = 1e-12 * lot_mass(charge);
-    if (alcohol < -rounding)
-        refuse(RefusalKind::impossible, "volumes", number_text(pure_alcohol(collected)),
-               texts::balance::more_alcohol{.collected = number_text(pure_alcohol(collected)),
-                                            .charged = number_text(lot_pure_alcohol(charge))}
-                   .text());
-    if (total <= rounding)
-        refuse(RefusalKind::impossible, "volumes", "", texts::balance::nothing_left);
-    if (alcohol > total)
-        refuse(RefusalKind::impossible, "volumes", "", texts::balance::more_water);
-    return lot_of({total, std::fmax(alcohol, 0.0)}).strength;
 }
 
 } // namespace jarbook

@@ -3,6 +3,7 @@
 // % vol at 20 degC; densities by OIML R 22. Homogeneous: millilitres in, millilitres out.
 #pragma once
 
+#include "core/blending/mass_balance.hpp"
 #include "core/gauging/lots.hpp"
 
 #include <utility>
@@ -38,12 +39,5 @@ double spirit_needed(double final_volume, double strength, double target);
 // Volumes of A and of B (either may be water) that make final_volume at target.
 std::pair<double, double> blend_pair(double strength_a, double strength_b, double target,
                                      double final_volume);
-
-// Share of a charge's pure alcohol that was collected. Above 1 is returned as it is.
-double recovery(const Lot& charge, const std::vector<Lot>& collected);
-
-// Strength of what is left when the lots were taken out of the charge, by balance of mass and of
-// alcohol. Refuses (impossible) more alcohol, or more liquid, than was charged, with the figures.
-double residue_strength(const Lot& charge, const std::vector<Lot>& collected);
 
 } // namespace jarbook

@@ -2,7 +2,9 @@
 
 #include "core/base/refusal.hpp"
 #include "core/gauging/lots.hpp"
+#include "core/gauging/uncertainty.hpp"
 #include "core/gauging/weighing.hpp"
+#include "core/mixture/pct_vol_slope.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
 #include "texts.hpp"
@@ -12,13 +14,6 @@
 namespace jarbook {
 
 namespace {
-
-constexpr double coverage = 2.0; // k
-
-// Expanded, of a rectangular distribution: GUM 4.3.7.
-double expanded_half_width(double half_width) {
-    return coverage * half_width / std::sqrt(3.0);
-}
 
 // Pure alcohol of one entry, and how far it moves with what it rests on.
 struct Effects {
@@ -32,9 +27,10 @@ struct Effects {
 Effects effects_by_volume(double amount, double temperature_c, const ReadingSensitivity& at) {
     const double p = mass_fraction_from_strength(at.strength);
     const r22::DensityAt& at_20c = r22::density_at_20c();
-    const auto [rho_20c, slope_20c] = at_20c.with_slope(p);
+    const auto here = at_20c.with_slope(p);
+    const auto [rho_20c, slope_20c] = here;
     const auto [rho, slope] = r22::DensityAt(temperature_c).with_slope(p);
-    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c.ethanol();
+    const double pct_per_p = r22::pct_vol_slope(p, here, at_20c);
     const double c = rho / rho_20c;
     const double c_per_pct = (slope - c * slope_20c) / rho_20c / pct_per_p;
     const double c_per_c = r22::density_slope_per_c(p, temperature_c) / rho_20c;
@@ -46,8 +42,9 @@ Effects effects_by_volume(double amount, double temperature_c, const ReadingSens
 Effects effects_by_mass(double amount, const ReadingSensitivity& at) {
     const double p = mass_fraction_from_strength(at.strength);
     const r22::DensityAt& at_20c = r22::density_at_20c();
-    const auto [rho_20c, slope_20c] = at_20c.with_slope(p);
-    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c.ethanol();
+    const auto here = at_20c.with_slope(p);
+    const auto [rho_20c, slope_20c] = here;
+    const double pct_per_p = r22::pct_vol_slope(p, here, at_20c);
     const double b = balance_kg_per_l(rho_20c);
     // balance_kg_per_l is linear in the density.
     const double b_per_pct = (balance_kg_per_l(rho_20c + slope_20c) - b) / pct_per_p;
@@ -107,14 +104,14 @@ AlcoholBudget alcohol_budget(const std::vector<BalanceEntry>& entries,
         const Effects effects = weighed ? effects_by_mass(entry.amount, at)
                                         : effects_by_volume(entry.amount, entry.temperature_c, at);
         budget.alcohol += effects.alcohol;
-        budget.measure += effects.per_amount * expanded_half_width(entry.amount_tolerance);
-        budget.alcoholometer += effects.per_reading * expanded_half_width(tolerances.reading);
-        budget.thermometer += effects.per_c * expanded_half_width(tolerances.temperature_c);
+        budget.measure += effects.per_amount * expanded_of_half_width(entry.amount_tolerance);
+        budget.alcoholometer += effects.per_reading * expanded_of_half_width(tolerances.reading);
+        budget.thermometer += effects.per_c * expanded_of_half_width(tolerances.temperature_c);
         budget.formula += effects.per_kg_m3 * r22::density_uncertainty_kg_m3;
         for (const double part : {effects.per_amount * tolerances.amount_scatter,
                                   effects.per_reading * tolerances.reading_scatter,
                                   effects.per_c * tolerances.temperature_scatter_c})
-            scatter_squared += std::pow(expanded_half_width(part), 2.0);
+            scatter_squared += std::pow(expanded_of_half_width(part), 2.0);
     }
     budget.scatter = std::sqrt(scatter_squared);
     return budget;

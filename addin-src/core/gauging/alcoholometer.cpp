@@ -1,10 +1,13 @@
 #include "core/gauging/alcoholometer.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/gauging/uncertainty.hpp"
 #include "core/mixture/freezing.hpp"
+#include "core/mixture/pct_vol_slope.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
 #include "core/mixture/sucrose.hpp"
+#include "core/mixture/temperature.hpp"
 #include "texts.hpp"
 
 #include <cmath>
@@ -14,8 +17,6 @@
 namespace jarbook {
 
 namespace {
-
-constexpr double sixty_f_c = (60.0 - 32.0) / 1.8;
 
 void require_instrument(const Alcoholometer& instrument) {
     require_range("reference", instrument.reference_c, 10.0, 30.0, texts::unit::celsius);
@@ -108,9 +109,8 @@ double mass_fraction_shown(double density, const r22::DensityAt& formula, double
 double scale_slope(double reading, const Alcoholometer& instrument) {
     return at_reference(instrument, [&](const r22::DensityAt& formula) {
         const double p = r22::mass_fraction_from_pct_vol(reading, formula);
-        const auto [rho, slope] = formula.with_slope(p);
-        const double pct_per_p = 100.0 * (rho + p * slope) / formula.ethanol();
-        return slope / pct_per_p;
+        const auto at = formula.with_slope(p);
+        return at.slope / r22::pct_vol_slope(p, at, formula);
     });
 }
 
@@ -167,8 +167,9 @@ double us_proof_from_reading(double reading, double temperature_f) {
     require_range("temperatureF", temperature_f, -4.0, 104.0, texts::unit::fahrenheit);
     const Alcoholometer instrument{sixty_f_c, hydrometer_glass_per_c};
     // -4 and 104 degF are -20 and 40 degC but for rounding.
-    const double t = std::fmin(std::fmax((temperature_f - 32.0) / 1.8, r22::lowest_temperature_c),
-                               r22::highest_temperature_c);
+    const double t =
+        std::fmin(std::fmax(celsius_from_fahrenheit(temperature_f), r22::lowest_temperature_c),
+                  r22::highest_temperature_c);
     const double density = density_from_reading(reading / 2.0, t, instrument);
     double p = 0.0;
     try {
@@ -188,8 +189,7 @@ ReadingSensitivity reading_sensitivity(double reading, double temperature_c,
     const double p = mass_fraction_from_strength(strength);
     const r22::DensityAt formula(temperature_c);
     const r22::DensityAt& at_20c = r22::density_at_20c();
-    const auto [rho_20c, slope_20c] = at_20c.with_slope(p);
-    const double pct_per_p = 100.0 * (rho_20c + p * slope_20c) / at_20c.ethanol();
+    const double pct_per_p = r22::pct_vol_slope(p, at_20c.with_slope(p), at_20c);
     const double rho_per_pct = formula.with_slope(p).slope / pct_per_p;
     const double factor = glass_factor(temperature_c, instrument);
     const double rho_per_c = r22::density_slope_per_c(p, temperature_c);
@@ -203,11 +203,9 @@ double reading_uncertainty(double reading, double temperature_c, double reading_
     require_range("readingTolerance", reading_tolerance, 0.0, 10.0, texts::unit::pct_vol);
     require_range("temperatureTolerance", temperature_tolerance_c, 0.0, 10.0, texts::unit::celsius);
     const ReadingSensitivity at = reading_sensitivity(reading, temperature_c, instrument);
-    const double u_reading = at.per_reading * reading_tolerance / std::sqrt(3.0);
-    const double u_temperature = at.per_c * temperature_tolerance_c / std::sqrt(3.0);
-    const double u_formula = at.per_kg_m3 * r22::density_uncertainty_kg_m3 / 2.0;
-    constexpr double coverage = 2.0;
-    return coverage * std::hypot(u_reading, u_temperature, u_formula);
+    return std::hypot(at.per_reading * expanded_of_half_width(reading_tolerance),
+                      at.per_c * expanded_of_half_width(temperature_tolerance_c),
+                      at.per_kg_m3 * r22::density_uncertainty_kg_m3);
 }
 
 double strength_of_sweetened(double reading, double temperature_c, double sugar_g_per_l,

@@ -4,6 +4,7 @@
 #include "core/base/refusal.hpp"
 #include "core/mixture/composition.hpp"
 #include "core/mixture/r22.hpp"
+#include "core/mixture/temperature.hpp"
 #include "texts.hpp"
 
 #include <array>
@@ -14,7 +15,6 @@ namespace jarbook {
 
 namespace {
 
-constexpr double sixty_f_c = (60.0 - 32.0) / 1.8;
 // British proof spirit is taken as 57.06 % vol at 60 degF (the contract's figure; handbooks give
 // 57.15 % vol at 51 degF's definition for the same spirit).
 constexpr double sikes_pct_per_degree = 57.06 / 100.0;

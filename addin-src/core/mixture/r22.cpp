@@ -1,14 +1,13 @@
 #include "core/mixture/r22.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/base/roots.hpp"
 #include "core/mixture/freezing.hpp"
 #include "core/mixture/r22_coefficients.hpp"
 #include "texts.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
-#include <cstdint>
 #include <tuple>
 #include <vector>
 
@@ -19,21 +18,6 @@ namespace {
 // Newton's iteration doubles the right digits with each step, so that a last step of 2^-24 of the
 // value (6e-8) leaves less than 1e-13: far below the 1e-9 % vol promised.
 constexpr int newton_bits = 25;
-constexpr std::uintmax_t newton_limit = 60;
-
-// Root of f (which gives value and slope) in [lowest, highest], by Boost's Newton iteration, which
-// falls back to bisection wherever a step would leave the bracket.
-template <class F>
-double bracketed_newton(F f, double guess, double lowest, double highest,
-                        std::string_view argument) {
-    std::uintmax_t iterations = newton_limit;
-    const double root = boost::math::tools::newton_raphson_iterate(f, guess, lowest, highest,
-                                                                   newton_bits, iterations);
-    if (iterations >= newton_limit)
-        refuse(RefusalKind::no_convergence, argument, "", texts::r22::not_solved);
-    return root;
-}
-
 // Next to an end of the bracket a Newton step overshoots it, is replaced by half the way to the
 // end, and that half, being short, would pass for convergence: 1e-6 % vol lost. So the brackets are
 // a millionth wider than the range; the formula is smooth there, and the root itself is not
@@ -49,8 +33,9 @@ double solve_density(double density_kg_m3, const DensityAt& formula, double gues
         const auto [rho, slope] = formula.with_slope(p_plus_1 - 1.0);
         return std::make_tuple(rho - density_kg_m3, slope);
     };
-    const double root = bracketed_newton(density, std::clamp(guess, lowest, 1.0) + 1.0,
-                                         lowest + 1.0 - margin, 2.0 + margin, argument);
+    const double root =
+        newton_root(density, std::clamp(guess, lowest, 1.0) + 1.0, lowest + 1.0 - margin,
+                    2.0 + margin, newton_bits, texts::r22::not_solved, argument);
     return std::clamp(root - 1.0, lowest, 1.0); // but for rounding
 }
 
@@ -61,8 +46,8 @@ double solve_volume(double target, const DensityAt& formula, double guess) {
         return std::make_tuple(p * rho - target, rho + p * slope);
     };
     // At 0 the end is approached in relative terms, and nothing is lost.
-    const double root =
-        bracketed_newton(volume, std::clamp(guess, 0.0, 1.0), 0.0, 1.0 + margin, "strength");
+    const double root = newton_root(volume, std::clamp(guess, 0.0, 1.0), 0.0, 1.0 + margin,
+                                    newton_bits, texts::r22::not_solved, "strength");
     return std::min(root, 1.0); // but for rounding
 }
 

@@ -1,13 +1,13 @@
 #include "core/still/enthalpy.hpp"
 
+#include "core/mixture/temperature.hpp"
+
 #include <array>
 #include <cmath>
 
 namespace jarbook {
 
 namespace {
-
-constexpr double zero_celsius_k = 273.15;
 
 // Liquid heat capacity, J/(kmol K) = C1 + C2 T + C3 T^2 + C4 T^3 + C5 T^4: Perry's, 8th ed.,
 // Table 2-153.

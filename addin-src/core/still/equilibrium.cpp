@@ -1,13 +1,13 @@
 #include "core/still/equilibrium.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/base/roots.hpp"
 #include "core/mixture/composition.hpp"
 #include "core/mixture/strength.hpp"
+#include "core/mixture/temperature.hpp"
 #include "texts.hpp"
 
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
-#include <cstdint>
 #include <string>
 #include <string_view>
 #include <tuple>
@@ -19,7 +19,6 @@ namespace {
 
 constexpr double van_laar_a12 = 1.6798;
 constexpr double van_laar_a21 = 0.9227;
-constexpr double zero_celsius_k = 273.15;
 
 // Perry's Chemical Engineers' Handbook, 8th ed., Table 2-8; C5 is 2 for both.
 struct VapourPressure {
@@ -41,17 +40,6 @@ Activities activities(double x) {
     const double first = van_laar_a21 * (1.0 - x) / sum;
     const double second = van_laar_a12 * x / sum;
     return {van_laar_a12 * first * first, van_laar_a21 * second * second};
-}
-
-// Root in [low, high] by Boost's TOMS 748, to the last few bits.
-template <class F>
-double bracketed_root(F f, double low, double high) {
-    std::uintmax_t iterations = 100;
-    const auto [below, above] = boost::math::tools::toms748_solve(
-        f, low, high, boost::math::tools::eps_tolerance<double>(50), iterations);
-    if (iterations >= 100)
-        refuse(RefusalKind::no_convergence, "", "", texts::equilibrium::not_solved);
-    return 0.5 * (below + above);
 }
 
 // Both components' boiling points lie well inside between 100 and 2000 hPa.
@@ -98,7 +86,7 @@ double Equilibrium::azeotrope_fraction() const {
         const Activities g = activities(x);
         return g.log_g1 + ethanol.log_pa(t, log_t) - g.log_g2 - water.log_pa(t, log_t);
     };
-    return bracketed_root(log_volatility, 0.5, 1.0);
+    return bracketed_root(log_volatility, 0.5, 1.0, texts::equilibrium::not_solved);
 }
 
 Equilibrium::Point Equilibrium::over(double x) const {
@@ -132,7 +120,8 @@ double Equilibrium::liquid_fraction(double y) const {
     if (y <= 0.0)
         return 0.0;
     // Vapour is no weaker than its liquid there.
-    return bracketed_root([&](double x) { return vapour_fraction(x) - y; }, 0.0, y);
+    return bracketed_root([&](double x) { return vapour_fraction(x) - y; }, 0.0, y,
+                          texts::equilibrium::not_solved);
 }
 
 double mole_fraction_from_strength(double strength) {
@@ -189,7 +178,7 @@ double boiling_liquid(const Equilibrium& equilibrium, std::string_view argument,
                                            .highest = number_text(highest - zero_celsius_k)}
                    .text());
     return bracketed_root([&](double x) { return equilibrium.over(x).temperature_k - t; }, 0.0,
-                          azeotrope);
+                          azeotrope, texts::equilibrium::not_solved);
 }
 } // namespace
 

@@ -1,16 +1,16 @@
 #include "core/still/pot_run.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/base/roots.hpp"
 #include "core/mixture/composition.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
+#include "core/mixture/temperature.hpp"
 #include "texts.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <cstddef>
-#include <cstdint>
 #include <tuple>
 
 namespace jarbook {
@@ -129,17 +129,13 @@ std::pair<double, double> PotRun::volume_and_slope(const Local& here, const Amou
 
 PotRun::Progress PotRun::solve_volume(double volume, const Amounts& before, Progress low,
                                       Progress high, Progress guess) const {
-    std::uintmax_t iterations = 100;
     // Newton doubles the right digits with each step: a last step of 2^-23 leaves some 1e-14.
-    const Progress found = boost::math::tools::newton_raphson_iterate(
+    return newton_root(
         [&](Progress progress) {
             const auto [filled, slope] = volume_and_slope(local(progress), before);
             return std::make_tuple(filled - volume, slope);
         },
-        std::clamp(guess, low, high), low, high, 24, iterations);
-    if (iterations >= 100)
-        refuse(RefusalKind::no_convergence, "", "", texts::pot_run::not_solved);
-    return found;
+        std::clamp(guess, low, high), low, high, 24, texts::pot_run::not_solved);
 }
 
 PotRun::Moment PotRun::at(Progress progress) const {
@@ -163,7 +159,7 @@ double PotRun::boiler_strength(Progress progress) const {
 }
 
 double PotRun::boiler_temperature_c(Progress progress) const {
-    return equilibrium_.over(local(progress).x).temperature_k - 273.15;
+    return equilibrium_.over(local(progress).x).temperature_k - zero_celsius_k;
 }
 
 double PotRun::collected(Progress progress) const {

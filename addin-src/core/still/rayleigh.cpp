@@ -1,13 +1,12 @@
 #include "core/still/rayleigh.hpp"
 
 #include "core/base/refusal.hpp"
+#include "core/base/roots.hpp"
 #include "texts.hpp"
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss.hpp>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
-#include <cstdint>
 #include <tuple>
 #include <utility>
 
@@ -161,17 +160,14 @@ RayleighCurve::Progress RayleighCurve::when_logit(double logit) const {
     const double start = width * static_cast<double>(panel - panels_.begin());
     // A root at a panel's very end is not to lie at the bracket's: there Newton would bisect.
     constexpr double margin = 0.01;
-    std::uintmax_t iterations = 100;
     // Newton doubles the right digits with each step: a last step of 2^-27 leaves rounding only.
-    const double t = boost::math::tools::newton_raphson_iterate(
+    const double t = newton_root(
         [&](double u) {
             const auto [lift, slope] = value_and_slope(panel->lift, u);
             return std::make_tuple(start_v_ - start - half * (1.0 + u) + lift - logit,
                                    slope - half);
         },
-        0.0, -1.0 - margin, 1.0 + margin, 28, iterations);
-    if (iterations >= 100)
-        refuse(RefusalKind::no_convergence, "", "", texts::pot_run::not_solved);
+        0.0, -1.0 - margin, 1.0 + margin, 28, texts::pot_run::not_solved);
     return start + half * (1.0 + t);
 }
 

@@ -4,6 +4,7 @@
 #include "core/mixture/composition.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
+#include "core/mixture/temperature.hpp"
 #include "core/still/enthalpy.hpp"
 #include "core/still/pot_run.hpp"
 #include "core/still/run_cache.hpp"
@@ -17,7 +18,6 @@ namespace jarbook {
 
 namespace {
 
-constexpr double zero_celsius_k = 273.15;
 constexpr double seconds_per_hour = 3600.0;
 
 void require_watts(double watts) {

@@ -5,6 +5,7 @@
 #include "texts.hpp"
 
 #include <algorithm>
+#include <boost/math/statistics/univariate_statistics.hpp>
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
 #include <cstdint>
@@ -30,11 +31,7 @@ constexpr double biweight = 4.685;
 constexpr double spread_per_median = 1.4826; // standard deviation of a normal one over its median
 
 double median(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    if (values.size() % 2 == 1)
-        return *middle;
-    return 0.5 * (*middle + *std::max_element(values.begin(), middle));
+    return boost::math::statistics::median(values); // which reorders them
 }
 
 // Rise of the strengths from the first jar's middle to the last's, by the median of all pairs'
