@@ -69,7 +69,8 @@ NAMED_STYLES = [
                letters={"fo:font-size": "9pt"}),
     # Shrinks so that an error such as #VALUE! can be read in a narrow column.
     NamedStyle("Jarbook result", "Jarbook computed", cell={"style:shrink-to-fit": "true"}, letters={"fo:font-weight": "bold"}),
-    NamedStyle("Jarbook aside", cell={"fo:border": f"0.35pt solid {RULE}"}, paragraph=_right,
+    # Wrapped, or its texts would run out of the folded columns.
+    NamedStyle("Jarbook aside", cell=_wrap | {"fo:border": f"0.35pt solid {RULE}"}, paragraph=_right,
                letters={"fo:font-size": "8pt"}),
     NamedStyle("Jarbook caution", cell=_wrap | {"fo:background-color": WARN_PAPER,
                                                 "fo:border": f"1pt solid {WARN}", "fo:padding-left": "0.9mm"},

@@ -15,6 +15,7 @@ TOLERANCES = tuple(read.used(name) for name in ("reading_tolerance", "temperatur
                                                 "volume_tolerance"))
 VOLUME, DEGREES, KNOWN, READING = (read.used(name) for name in (
     "residue_measured_volume", "residue_temperature", "residue_known", "residue_reading"))
+NO_RESIDUE = [f"NOT(ISNUMBER({at.residue_measured_strength}))", *empty(VOLUME, DEGREES)]
 NO_BLEND = f"COUNT({jars(L.USED)})<{at.jars_complete}"
 
 
@@ -34,7 +35,7 @@ def _table(pad):
         ("balance_spare", product, unused("hearts")),
         ("balance_feints", product, f"(SUM({alcohol})-SUM({used_up}))/1000-{at.balance_foreshots}-{at.balance_spare}"),
         ("balance_foreshots", product, unused("foreshots")),
-        ("balance_residue", empty(VOLUME, at.residue_measured_strength, DEGREES),
+        ("balance_residue", NO_RESIDUE,
          f"SPIRIT.PUREALCOHOL({VOLUME};{at.residue_measured_strength};{DEGREES})"),
         ("balance_unaccounted", [], f"{at.balance_charged}-SUM({alcohol})/1000-N({at.balance_residue})"))
     for i, (name, waits, formula) in enumerate(lines):
@@ -125,7 +126,7 @@ def _next(pad):
     def rest(cut, quantity):
         return blank_if(*wait) + f'SPIRIT.CUTTOTAL({lists};"{cut}";"{quantity}")'
 
-    residue = empty(VOLUME, at.residue_measured_strength, DEGREES)
+    residue = NO_RESIDUE
     figures = {
         "product": (blank_if(*empty(at.product_volume)) + f"{at.product_volume})",
                     blank_if(*empty(at.product_strength)) + f"{at.product_strength})"),

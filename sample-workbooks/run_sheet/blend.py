@@ -90,7 +90,7 @@ def bottles(pad):
     needed = f"{mine}*SQRT(({room}-{least})/({doubt}^2-{least}))"
     cannot = (f"IF(OR({off}>={limit};{room}<={least});{say('label_never')};"
               f"{say('label_cannot', needed=f'''TEXT(ROUNDDOWN({needed};2);{chr(34)}0.00{chr(34)})''')})")
-    pad.result("label_verdict", blank_if(*empty(at.bottled_strength, doubt, STRENGTH, tolerance)) +
+    pad.result("label_verdict", f'IF(NOT(AND(ISNUMBER({at.bottled_strength});ISNUMBER({doubt});ISNUMBER({STRENGTH});ISNUMBER({tolerance})));"";' +
                f'IF({off}+{doubt}<={limit};{say("label_within")};IF({off}-{doubt}>{limit};{say("label_outside")};{cannot})))',
                None, to=f"N{row + 3}", style="Jarbook computed text")
     cell = L.names["label_verdict"]

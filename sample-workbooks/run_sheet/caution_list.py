@@ -4,7 +4,7 @@ from . import layout as L, read
 from .forecast import FROM, STOP, TO
 from .layout import at, fixed, jars
 from .pad import blank_if, empty
-from .texts import T, say
+from .texts import T, quoted, say
 
 
 def _boxes():
@@ -22,7 +22,9 @@ def _boxes():
     wish = read.used("wished_charge")
     water = (f'IF(AND(ISNUMBER({wish});ISNUMBER({at.lots_strength}));IF({wish}>{at.lots_strength}+0.05;'
              f'{say("wish_above", strength=rounded(at.lots_strength), wish=wish)};"");"")')
-    return f'TEXTJOIN(" ";TRUE();{";".join(cells)};{stop};{hearts};{water})'
+    refused = (f'IF(ISERROR({getattr(at, name)});{say("error_at", label=quoted(T["label"][name]))};"")'
+               for name in ("first_strength", "residue_measured_strength", "bottled_strength"))
+    return f'TEXTJOIN(" ";TRUE();{";".join(cells)};{stop};{hearts};{water};{";".join(refused)})'
 
 
 def fill(pad):
@@ -50,7 +52,7 @@ def fill(pad):
                       f'{at.jars_complete}={at.cuts_chosen});"";{say("uncut", count=f"({at.jars_complete}-{at.cuts_chosen})")})'}
     pad.sheet.put(f"{L.MESSAGE_COLUMN}{L.MESSAGE - 1}", T["beside"]["messages"], style="Jarbook unit")
     for name, formula in messages.items():
-        pad.aside(L.names[name], formula, None)
+        pad.aside(L.names[name], f'IFERROR({formula};"")', None)
     counted = {"lots_check", "jars_check", "odd_check"}
     others = "+".join(f'({getattr(at, name)}<>"")' for name in messages if name not in counted)
     pad.aside(L.names["queries"], f"{at.lots_odd}+{at.jars_odd}+{others}", "0")

@@ -57,7 +57,7 @@ def lots(pad):
     data = pad.data.get("lots", [])
     for i in range(L.LOTS):
         row, lot = L.LOT + i, data[i] if i < len(data) else {}
-        pad.sheet.heights[row] = 6 if i == 0 else 5
+        pad.sheet.heights[row] = 5.5 if i == 0 else 4.5
         pad.computed(f"A{row}", f"ROW()-ROW($A${L.LOT_TOP})", "0", style="Jarbook number")
         for column, kind, key, fmt in INPUTS:
             pad.entry_at(f"{column}{row}", kind, lot.get(key), fmt, text=fmt is None,

@@ -11,7 +11,9 @@ CHARGE = f"{at.charge_volume};{at.charge_strength}"
 STAGES, PRESSURE, REFLUX, WATTS = (read.used(name) for name in ("stages", "pressure", "reflux", "watts"))
 STOP, FORESHOTS, FROM, TO = (read.used(name) for name in ("stop_strength", "foreshots_volume", "hearts_from", "hearts_to"))
 STILL = f"{STAGES};{PRESSURE}"
-NO_FORECAST = empty(at.charge_volume, STAGES, PRESSURE)
+# The first strength, or a blank where it shows an error: the rest of the forecast then waits.
+FIRST = f"$P${L.FIGURE}"
+NO_FORECAST = empty(at.charge_volume, STAGES, PRESSURE, FIRST)
 # While the still is unknown: working pots have 1.0 to 1.4 stages (one published table, and runs).
 LOW, HIGH = f"MAX(1;{STAGES}-0.15)", f"{STAGES}+0.25"
 
@@ -19,13 +21,14 @@ LOW, HIGH = f"MAX(1;{STAGES}-0.15)", f"{STAGES}+0.25"
 def figures(pad):
     heat = empty(at.charge_volume, read.used("start_temperature"), WATTS)
     first = L.FIGURE
-    ends = f'{STOP}>={at.first_strength}'
+    ends = f"{STOP}>={FIRST}"
+    pad.aside(FIRST.replace("$", ""), f'IFERROR({at.first_strength};"")', "0.0")
     hours = (
         ("heating_hours", blank_if(*heat) + f"SPIRIT.HEATUPTIME({CHARGE};{read.used('start_temperature')};{WATTS}))"),
-        ("running_hours", blank_if(*empty(at.first_strength, STOP, WATTS, REFLUX), ends) +
+        ("running_hours", blank_if(*empty(FIRST, STOP, WATTS, REFLUX), ends) +
          f"SPIRIT.RUNTIME({CHARGE};{STOP};{WATTS};{STAGES};{REFLUX};{PRESSURE}))"))
-    pad.line(first, "first_strength", "running", bold=True, fmt="0.0", formula=blank_if(*NO_FORECAST) +
-             f"SPIRIT.FORECASTSTRENGTH({CHARGE};0;{STILL}))")
+    pad.line(first, "first_strength", "running", bold=True, fmt="0.0",
+             formula=blank_if(*empty(at.charge_volume, STAGES, PRESSURE)) + f"SPIRIT.FORECASTSTRENGTH({CHARGE};0;{STILL}))")
     pad.line(first + 1, "first_boiling", "celsius", fmt="0.0", formula=blank_if(*empty(at.charge_volume, PRESSURE)) +
              f"SPIRIT.BOILINGPOINT({at.charge_strength};{PRESSURE}))")
     for i, ((name, formula), label) in enumerate(zip(hours, ("heating", "running")), 2):
@@ -46,7 +49,7 @@ def plan(pad):
     pad.heading(f"A{head}", T["heading"]["plan_cut"], f"B{head}")
     for column, key in zip("CDEFGH", ("from", "to", "volume", "alcohol", "share", "hours")):
         pad.heading(f"{column}{head}", T["heading"][f"plan_{key}"])
-    start = at.first_strength
+    start = FIRST
     sound = [f"{STOP}>={start}", f"{TO}>={FROM}"]
     wait = blank_if(*NO_FORECAST, *empty(FORESHOTS, FROM, TO, STOP), *sound)
     for i, cut in enumerate(L.CUT_NAMES):
@@ -73,13 +76,13 @@ def plan(pad):
     pad.computed(f"G{row}", wait + f"$F{row}/{at.charge_alcohol})", "0.0%")
     pad.computed(f"H{row}", f'IF(ISNUMBER({at.running_hours});{at.running_hours}/24;"")', "hours")
     for row in range(first, first + 5 + L.FIGURES):
-        pad.sheet.heights[row] = 5
+        pad.sheet.heights[row] = 4.5   # with every fold open the page still is one
 
 
 def still_to_come(pad):
     """From the jars of a run in progress: the still's own stages, and what the boiler has left."""
     pad.band(L.CHART, "chart")
-    waits = [f"{at.jars_ready}=0", *empty(at.charge_volume, PRESSURE)]
+    waits = [f"{at.jars_ready}=0", *empty(at.charge_volume, PRESSURE, FIRST)]
     volumes, strengths = L.jars(L.VOLUME), L.jars(L.STRENGTH)
     lists = f"{at.charge_volume}*1000;{at.charge_strength};{volumes};{strengths}"
     fitted = f"IF(ISNUMBER({at.fitted_stages});{at.fitted_stages};{STAGES})"
@@ -88,9 +91,9 @@ def still_to_come(pad):
     pad.line(L.COME, "fitted_stages", "", formula=blank_if(*waits, f"{at.jars_complete}<3", more) +
              f'IFERROR(SPIRIT.STAGES({lists};{PRESSURE});""))')
     pad.line(L.COME + 1, "residue_volume", "litre20", formula=blank_if(*waits, more) +
-             f"SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS(SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;"
-             f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}));{at.residue_strength}))")
-    pad.line(L.COME + 2, "residue_strength", "strength", formula=blank_if(*waits, more) + f"SPIRIT.RESIDUESTRENGTH({lists}))")
+             f"IFERROR(SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS(SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;"
+             f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}));{at.residue_strength});\"\"))")
+    pad.line(L.COME + 2, "residue_strength", "strength", formula=blank_if(*waits, more) + f'IFERROR(SPIRIT.RESIDUESTRENGTH({lists});""))')
     head = L.COME + 3
     pad.sheet.heights[head] = 8.5
     pad.lead(f"A{head}", f"C{head}", T["heading"]["come"])
@@ -131,7 +134,7 @@ def curve(pad):
         pad.aside_heading(f"{column}{first - 1}", text)
     left = L.CURVE_COLUMNS[0]
     x = fixed(left, first, last)
-    wait = blank_if(*NO_FORECAST, *empty(STOP), f"{STOP}>={at.first_strength}")
+    wait = blank_if(*NO_FORECAST, *empty(STOP), f"{STOP}>={FIRST}")
     arrays = (
         (L.CURVE_COLUMNS, wait + f"SPIRIT.FORECASTTABLE({CHARGE};{STOP};{L.CURVE_ROWS};{STILL}))"),
         ((L.CURVE_LOW,), blank_if(*empty(f"${left}${first}")) + f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{LOW};{PRESSURE}))"),

@@ -1,7 +1,7 @@
 """At the still: what is measured on each jar, and what follows from it. Every row has the same formulas,
 so a row may be inserted anywhere between the thin ones and filled from any other."""
 from . import layout as L, read
-from .forecast import CHARGE, FORESHOTS, FROM, PRESSURE, STAGES, TO
+from .forecast import CHARGE, FIRST, FORESHOTS, FROM, PRESSURE, STAGES, TO
 from .layout import at, jars
 from .pad import blank_if, empty
 from .read import jar, jars_before, jars_so_far
@@ -161,7 +161,7 @@ def results(pad, row):
                  f'IF({unit}="mL";SPIRIT.VOLUME({amount};{strength};{degrees};20);""));"")', "0", style="Jarbook result")
     pad.computed(f"{L.COLLECTED}{row}", blank_if(f"${L.STATE}{row}<>1", f"COUNTIF({jars_so_far(L.STATE, row)};-1)>0") +
                  f"SPIRIT.BLENDVOLUME({jars_so_far(L.VOLUME, row)};{jars_so_far(L.STRENGTH, row)})/1000)")
-    pad.computed(f"{L.EXPECTED}{row}", blank_if(*empty(collected, at.charge_volume, STAGES, PRESSURE),
+    pad.computed(f"{L.EXPECTED}{row}", blank_if(*empty(collected, at.charge_volume, STAGES, PRESSURE, FIRST),
                                                 f"{collected}>={at.charge_volume}") +
                  f"SPIRIT.FORECASTSTRENGTH({CHARGE};${L.MIDDLE}{row};{STAGES};{PRESSURE}))", "0.0")
     pad.computed(f"{L.SUGGESTED}{row}", blank_if(f"${L.STATE}{row}<>1", f"{at.jars_ready}=0",
@@ -189,8 +189,8 @@ def beside(pad, row):
     pad.aside(f"{L.ALCOHOL}{row}", blank_if(*empty(volume)) + f"SPIRIT.PUREALCOHOL({volume};{strength}))", "0.0")
     pad.aside(f"{L.ALCOHOL_SUM}{row}", blank_if(*empty(collected)) + f"SUM({jars_so_far(L.ALCOHOL, row)})/1000)")
     pad.aside(f"{L.BOILER}{row}", blank_if(*empty(collected, at.charge_volume), f"SUM({jars_so_far(L.ALCOHOL, row)})>=1000*N({at.charge_alcohol})") +
-              f"SPIRIT.RESIDUESTRENGTH({at.charge_volume}*1000;{at.charge_strength};{jars_so_far(L.VOLUME, row)};"
-              f"{jars_so_far(L.STRENGTH, row)}))")
+              f"IFERROR(SPIRIT.RESIDUESTRENGTH({at.charge_volume}*1000;{at.charge_strength};{jars_so_far(L.VOLUME, row)};"
+              f'{jars_so_far(L.STRENGTH, row)});""))')
     # What is left of a jar, and with what it goes: hearts stay hearts, the rest is feints ("tails" here).
     pad.aside(f"{L.REST}{row}", f'IF(AND(ISNUMBER({taken});ISNUMBER({volume}));MAX(0;{volume}-{taken});"")', "0")
     pad.aside(f"{L.GOES}{row}", blank_if(*empty(f"${L.REST}{row}")) + f'IF(OR({cut}="foreshots";{cut}="hearts");{cut};"tails"))', None)

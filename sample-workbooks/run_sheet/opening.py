@@ -68,7 +68,7 @@ def _come():
 def essentials(pad):
     pad.band(L.BEFORE, "before", "before_hint")
     row = L.ESSENTIAL
-    pad.sheet.heights |= {row: 6, row + 1: 6}
+    pad.sheet.heights |= {row: 5.5, row + 1: 5.5}
     pad.line(row, "run_kind", None, to=f"E{row}", text=True, needed=True, fmt=None)
     pad.line(row + 1, "wished_charge", "dilute", fmt="0.0", needed=True)
     pad.line(row, "boiler_volume", "litre", fmt="0.0", needed=True)
@@ -95,7 +95,8 @@ def more(pad):
         row = L.MORE_LINE + 4 + i
         pad.label(f"J{row}", f"K{row}", name)
         pad.entry(name, to=f"N{row}", text=True)
-    pad.sheet.fold_rows(head, L.MORE_END)
+    pad.sheet.heights |= {row: 4.3 for row in range(L.MORE_LINE, L.MORE_END + 1)} | {L.STILL - 1: 0.8}
+    pad.sheet.fold_rows(head, L.MORE_END, not pad.data.get("botanicals"))
 
 
 def in_short(pad):
