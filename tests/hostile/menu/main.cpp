@@ -7,12 +7,13 @@
 #include <com/sun/star/awt/XCallback.hpp>
 #include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/container/XEnumerationAccess.hpp>
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
 #include <com/sun/star/frame/DispatchResultState.hpp>
 #include <com/sun/star/frame/XComponentLoader.hpp>
+#include <com/sun/star/frame/XDesktop.hpp>
 #include <com/sun/star/frame/XDispatchProvider.hpp>
 #include <com/sun/star/frame/XDispatchResultListener.hpp>
 #include <com/sun/star/frame/XModel.hpp>
@@ -122,6 +123,7 @@ public:
         const auto file = folder_ / "hard.fods";
         hard.file.write(file);
         ++documents_;
+        std::cout << "# " << hard.name << std::endl;
         for (const std::string& command : commands()) {
             try {
                 try_one(hard, file, command);
@@ -260,10 +262,21 @@ private:
         return ear;
     }
 
+    // What a command opened.
     void close_others(office::Document& document) {
-        for (office::Document& other : office_.open_documents())
-            if (other.uno() != document.uno())
-                other.close();
+        office_.call("closing what was opened", [&] {
+            const uno::Reference<frame::XDesktop> desktop(
+                office_.service("com.sun.star.frame.Desktop"), uno::UNO_QUERY_THROW);
+            const auto all = desktop->getComponents()->createEnumeration();
+            std::vector<uno::Reference<util::XCloseable>> others;
+            while (all->hasMoreElements()) {
+                const uno::Reference<util::XCloseable> other(all->nextElement(), uno::UNO_QUERY);
+                if (other.is() && other != document.uno())
+                    others.push_back(other);
+            }
+            for (const auto& other : others)
+                other->close(true);
+        });
     }
 
     void try_one(const HardDocument& hard, const std::filesystem::path& file,
