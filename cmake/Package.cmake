@@ -51,6 +51,7 @@ set(PACKED
     Paths.xcu               ${CMAKE_SOURCE_DIR}/extension/Paths.xcu
     ProtocolHandler.xcu     ${CMAKE_SOURCE_DIR}/extension/ProtocolHandler.xcu
     Addons.xcu              ${CMAKE_SOURCE_DIR}/extension/Addons.xcu
+    Accelerators.xcu        ${CMAKE_SOURCE_DIR}/extension/Accelerators.xcu
     template/Jarbook/jarbook-run-log.ots    ${CMAKE_BINARY_DIR}/workbooks/jarbook-run-log.ots
     workbooks/jarbook-worked-example.ods    ${CMAKE_BINARY_DIR}/workbooks/jarbook-worked-example.ods
 )

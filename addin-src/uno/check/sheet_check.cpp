@@ -2,6 +2,7 @@
 
 #include "texts.hpp"
 #include "uno/check/argument_checks.hpp"
+#include "uno/check/run_sheets.hpp"
 #include "uno/explain/error_trail.hpp"
 
 #include <algorithm>
@@ -159,6 +160,8 @@ Findings check_sheet(const Context& context, const Document& document, sal_Int32
     });
     sort_by_cell(more);
     result.insert(result.end(), more.begin(), more.end());
+    const Findings run = check_run_sheet(context, document, sheet);
+    result.insert(result.end(), run.begin(), run.end());
     return result;
 }
 

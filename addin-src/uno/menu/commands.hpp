@@ -14,6 +14,9 @@ Outcome printed_tables(const Situation& situation, const Request& request);
 
 // run_command.cpp
 Outcome add_run(const Situation& situation, const Request& request);
+Outcome insert_jar(const Situation& situation, const Request& request);
+Outcome mend_boxes(const Situation& situation, const Request& request);
+Outcome remove_run(const Situation& situation, const Request& request);
 
 // error_commands.cpp
 Outcome why_error(const Situation& situation, const Request& request);

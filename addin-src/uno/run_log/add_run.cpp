@@ -1,8 +1,11 @@
 #include "uno/run_log/add_run.hpp"
 
+#include "texts.hpp"
 #include "uno/document/action_lock.hpp"
-#include "uno/document/package_files.hpp"
-#include "uno/run_log/run_book.hpp"
+#include "uno/document/properties.hpp"
+#include "uno/run_log/pristine_sheet.hpp"
+#include "uno/run_log/run_register.hpp"
+#include "uno/run_log/undo_step.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <algorithm>
@@ -10,15 +13,11 @@
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNamed.hpp>
-#include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
 #include <com/sun/star/sheet/XSpreadsheets2.hpp>
 #include <com/sun/star/style/XStyleFamiliesSupplier.hpp>
 #include <com/sun/star/style/XStyleLoader.hpp>
 #include <com/sun/star/text/XTextRange.hpp>
-#include <com/sun/star/util/XProtectable.hpp>
-
-#include "uno/document/properties.hpp"
 
 namespace jarbook::menu {
 
@@ -28,42 +27,44 @@ using addin::utf8;
 
 namespace {
 
-sal_Int32 sheet_count(const Document& document) {
-    const uno::Reference<container::XIndexAccess> sheets(document->getSheets(),
-                                                         uno::UNO_QUERY_THROW);
-    return sheets->getCount();
-}
+// What belongs to the still, the heat, the place and the instruments rather than to the run.
+constexpr const char* carried_over[] = {"run_still",
+                                        "boiler_volume",
+                                        "watts",
+                                        "stages",
+                                        "reflux",
+                                        "pressure",
+                                        "reading_tolerance",
+                                        "reading_scatter",
+                                        "temperature_tolerance",
+                                        "volume_tolerance",
+                                        "jar_unit",
+                                        "alcoholometer_correction",
+                                        "thermometer_correction"};
 
-// "Run 9" where the highest number of a sheet of that kind is 8.
+// "Run 9" where the highest number of a sheet of that kind is 8. LibreOffice takes "run 9" and
+// "RUN 9" for the same name.
 std::string next_name(const Document& document) {
     int highest = 0;
     const auto names = document->getSheets()->getElementNames();
     for (const rtl::OUString& sheet : names) {
-        const std::string name = utf8(sheet);
-        int number = 0;
-        if (!name.starts_with("Run "))
+        rtl::OUString number;
+        if (!sheet.startsWithIgnoreAsciiCase("Run ", &number))
             continue;
-        const char* const end = name.data() + name.size();
-        const auto [stop, trouble] = std::from_chars(name.data() + 4, end, number);
+        const std::string digits = utf8(number);
+        int value = 0;
+        const char* const end = digits.data() + digits.size();
+        const auto [stop, trouble] = std::from_chars(digits.data(), end, value);
         if (trouble == std::errc() && stop == end)
-            highest = std::max(highest, number);
+            highest = std::max(highest, value);
     }
     return "Run " + std::to_string(highest + 1);
 }
 
-// Behind the last run sheet; before the Run book if there is none.
-sal_Int32 place_for_run(const Document& document, sal_Int32 run_book) {
-    for (sal_Int32 s = sheet_count(document); s-- > 0;)
-        if (named_area(document, s, "run_title"))
-            return s + 1;
-    return run_book;
-}
-
 // What importing a sheet leaves behind: how it is printed.
-void take_over_page(const Document& from, sal_Int32 from_sheet, const Document& to,
-                    sal_Int32 to_sheet, const rtl::OUString& template_url) {
-    const uno::Reference<beans::XPropertySet> source(sheet_at(from, from_sheet),
-                                                     uno::UNO_QUERY_THROW);
+void take_over_page(const PristineSheet& pristine, const Document& to, sal_Int32 to_sheet) {
+    const uno::Reference<beans::XPropertySet> source(
+        sheet_at(pristine.document(), pristine.sheet()), uno::UNO_QUERY_THROW);
     const uno::Reference<beans::XPropertySet> target(sheet_at(to, to_sheet), uno::UNO_QUERY_THROW);
     rtl::OUString style;
     source->getPropertyValue("PageStyle") >>= style;
@@ -76,7 +77,7 @@ void take_over_page(const Document& from, sal_Int32 from_sheet, const Document& 
         Properties options;
         options.add("LoadCellStyles", false).add("LoadPageStyles", true);
         options.add("OverwriteStyles", false);
-        loader->loadStylesFromURL(template_url, options.sequence());
+        loader->loadStylesFromURL(pristine.url(), options.sequence());
     }
     target->setPropertyValue("PageStyle", uno::Any(style));
 
@@ -95,75 +96,108 @@ void take_over_page(const Document& from, sal_Int32 from_sheet, const Document& 
     }
 }
 
-// Drops the undo steps, also when something went wrong on the way. (Locking the undo manager would
-// not do: importing a sheet opens it again.)
-class UndoDropped {
-public:
-    explicit UndoDropped(const Document& document) : document_(document) {}
-    ~UndoDropped() {
-        try {
-            const uno::Reference<document::XUndoManagerSupplier> supplier(document_,
-                                                                          uno::UNO_QUERY_THROW);
-            supplier->getUndoManager()->clear();
-        } catch (const uno::Exception&) {
-            // The document is being closed.
-        }
-    }
-    UndoDropped(const UndoDropped&) = delete;
-    UndoDropped& operator=(const UndoDropped&) = delete;
+rtl::OUString text_of(const Document& document, const Place& place) {
+    const uno::Reference<text::XTextRange> text(cell_at(document, place), uno::UNO_QUERY_THROW);
+    return text->getString();
+}
 
-private:
-    Document document_;
-};
+// Values only: formats, help and checks of the new sheet stay.
+bool carry_over(const Document& document, sal_Int32 from, sal_Int32 to) {
+    bool any = false;
+    for (const char* name : carried_over) {
+        const auto source = named_area(document, from, name);
+        const auto target = named_area(document, to, name);
+        if (!source || !target)
+            continue;
+        const auto old_cell = cell_at(document, source->first);
+        const auto new_cell = cell_at(document, target->first);
+        if (old_cell->getError() != 0)
+            continue;
+        const auto type = old_cell->getType();
+        if (type == table::CellContentType_VALUE ||
+            (type == table::CellContentType_FORMULA && old_cell->getValue() != 0))
+            new_cell->setValue(old_cell->getValue());
+        else if (type == table::CellContentType_TEXT)
+            uno::Reference<text::XTextRange>(new_cell, uno::UNO_QUERY_THROW)
+                ->setString(text_of(document, source->first));
+        else
+            continue;
+        any = true;
+    }
+    return any;
+}
 
 } // namespace
 
-std::string obstacle_to_run(const Document& document) {
-    const uno::Reference<util::XProtectable> structure(document, uno::UNO_QUERY_THROW);
-    if (structure->isProtected())
-        return "The structure of this document is protected. Take the protection away first: "
-               "Tools, Protect Spreadsheet Structure.";
-    if (!run_book_of(document))
-        return "This document has no Run book to enter a run into. Runs are added to a run log: "
-               "choose New run log.";
-    return "";
+RunToAdd run_to_add(const Document& document, sal_Int32 cursor_sheet) {
+    const Register book = require_register(document);
+    require_not_shared(document);
+    RunToAdd run;
+    run.register_name = sheet_name(document, book.sheet);
+    if (run_sheet_kind(document, cursor_sheet) != RunSheet::none) {
+        const auto rows = register_rows(document, book);
+        if (std::none_of(rows.begin(), rows.end(),
+                         [&](const RegisterRow& row) { return row.run == cursor_sheet; })) {
+            run.sheet = cursor_sheet;
+            run.name = sheet_name(document, cursor_sheet);
+            return run;
+        }
+    }
+    require_open_structure(document);
+    return run;
 }
 
 AddedRun add_run_sheet(const Context& context, const Document& document) {
-    const auto run_book = run_book_of(document);
-    const rtl::OUString url = packed_url(context, packed::run_log);
-    const HiddenDocument pristine = HiddenDocument::from_template(context, url);
-    const auto model_book = run_book_of(pristine.document());
-    sal_Int32 model = 0;
-    while (model < sheet_count(pristine.document()) &&
-           !named_area(pristine.document(), model, "run_title"))
-        ++model;
-    if (!run_book || !model_book || model == sheet_count(pristine.document()))
-        throw uno::RuntimeException("the packed run log is not whole", nullptr);
-
+    const PristineSheet pristine(context);
+    const Register book = require_register(document);
     const UndoDropped dropped(document);
     const ActionLock lock(document);
-    const Unprotected open(sheet_at(document, run_book->sheet)); // before anything is done
+    const Unprotected open(document, book.sheet); // before anything is done
+    put_all_names_back(pristine, document);
+
     AddedRun added;
     added.name = next_name(document);
-    const sal_Int32 at = place_for_run(document, run_book->sheet);
+    const auto runs = run_sheets(document);
+    // Behind the last run sheet; before the register if there is none.
+    const sal_Int32 at = runs.empty() ? book.sheet : runs.back() + 1;
     const uno::Reference<sheet::XSpreadsheets2> sheets(document->getSheets(), uno::UNO_QUERY_THROW);
-    sheets->importSheet(pristine.document(), ustring(sheet_name(pristine.document(), model)), at);
+    sheets->importSheet(pristine.document(),
+                        ustring(sheet_name(pristine.document(), pristine.sheet())), at);
     const uno::Reference<container::XNamed> named(sheet_at(document, at), uno::UNO_QUERY_THROW);
-    named->setName(ustring(added.name));
-    take_over_page(pristine.document(), model, document, at, url);
-
-    const auto title = named_area(document, at, "run_title");
-    if (!title)
-        throw uno::RuntimeException("the packed run sheet has no title", nullptr);
-    added.title = title->first;
-    const uno::Reference<text::XTextRange> text(cell_at(document, added.title),
-                                                uno::UNO_QUERY_THROW);
-    text->setString(ustring(added.name));
-
-    added.register_sheet = sheet_name(document, run_book_of(document)->sheet);
-    enter_in_run_book(document, at, pristine.document(), *model_book, model);
+    try {
+        named->setName(ustring(added.name));
+        take_over_page(pristine, document, at);
+        const auto title = named_area(document, at, "run_title");
+        if (!title)
+            throw Obstacle(std::string(texts::run_log::not_whole));
+        added.title = title->first;
+        if (!runs.empty() && carry_over(document, runs.back(), at))
+            added.carried_from = sheet_name(document, runs.back());
+        enter_in_register(document, at, pristine);
+        uno::Reference<text::XTextRange>(cell_at(document, added.title), uno::UNO_QUERY_THROW)
+            ->setString(ustring(added.name));
+    } catch (...) {
+        document->getSheets()->removeByName(named->getName());
+        throw;
+    }
+    for (const sal_Int32 run : runs)
+        added.earlier_log = added.earlier_log || run_sheet_kind(document, run) == RunSheet::earlier;
+    const uno::Reference<sheet::XPrintAreas> printed(
+        sheet_at(pristine.document(), pristine.sheet()), uno::UNO_QUERY_THROW);
+    added.rows_in_view = printed->getPrintTitleRows() ? printed->getTitleRows().EndRow + 1 : 1;
     return added;
+}
+
+void add_register_row(const Context& context, const Document& document, sal_Int32 sheet) {
+    const PristineSheet pristine(context);
+    const Register book = require_register(document);
+    UndoStep step(document, texts::add_run::row_undo);
+    {
+        const ActionLock lock(document);
+        const Unprotected open(document, book.sheet);
+        enter_in_register(document, sheet, pristine);
+    }
+    step.keep();
 }
 
 } // namespace jarbook::menu

@@ -2,13 +2,12 @@
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
+#include <com/sun/star/table/XColumnRowRange.hpp>
 #include <com/sun/star/util/XProtectable.hpp>
 #include <gtest/gtest.h>
 
-#include "menu/menu_dispatch.hpp"
-#include "menu/menu_support.hpp"
+#include "run_log/run_log_support.hpp"
 #include "text.hpp"
-#include "workbooks/workbook.hpp"
 
 namespace jarbook::e2e {
 namespace {
@@ -28,26 +27,6 @@ protected:
     static std::vector<std::string> drawn(const office::Sheet& sheet) {
         return drawn_ranges(shared_office(), sheet);
     }
-    static std::string page_of(const office::Sheet& sheet) {
-        return shared_office().call("reading the page", [&] {
-            const uno::Reference<beans::XPropertySet> properties(sheet.uno(), uno::UNO_QUERY_THROW);
-            rtl::OUString style;
-            properties->getPropertyValue("PageStyle") >>= style;
-            const uno::Reference<sheet::XPrintAreas> areas(sheet.uno(), uno::UNO_QUERY_THROW);
-            std::string page = office::to_utf8(style);
-            for (const auto& area : areas->getPrintAreas())
-                page += " " + std::to_string(area.StartColumn) + "," +
-                        std::to_string(area.StartRow) + "-" + std::to_string(area.EndColumn) + "," +
-                        std::to_string(area.EndRow);
-            return page;
-        });
-    }
-    static bool is_protected(const office::Sheet& sheet) {
-        return shared_office().call("asking for protection", [&] {
-            const uno::Reference<util::XProtectable> protectable(sheet.uno(), uno::UNO_QUERY_THROW);
-            return bool(protectable->isProtected());
-        });
-    }
     static int undo_steps(const office::Document& document) {
         return shared_office().call("counting undo steps", [&] {
             const uno::Reference<document::XUndoManagerSupplier> supplier(document.uno(),
@@ -60,11 +39,6 @@ protected:
         return formulas(book.sheet().range("A" + number + ":U" + number)).front();
     }
 };
-
-void remove_sheet(const office::Document& document, const std::string& name) {
-    shared_office().call("removing a sheet",
-                         [&] { document.uno()->getSheets()->removeByName(office::to_uno(name)); });
-}
 
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
     for (std::size_t at = text.find(from); at != std::string::npos;
@@ -79,7 +53,7 @@ TEST_F(AddRun, APristineSheetWithItsRow) {
     // The first run is filled in; the second must not take after it.
     NamedSheet first(log, "Run 1");
     first["run_title"].set_text("Plums");
-    first["boiler_volume"].set_number(100);
+    first["wished_charge"].set_number(38);
     const int end = NamedSheet(log, "Runs").row("register_end");
 
     const Dispatched dispatched = add(log);
@@ -105,6 +79,7 @@ TEST_F(AddRun, APristineSheetWithItsRow) {
 
     // Printed, protected and drawn as the first.
     EXPECT_EQ(page_of(second.sheet()), page_of(first.sheet()));
+    EXPECT_EQ(hidden_of(second.sheet()), hidden_of(first.sheet())) << "folds";
     EXPECT_TRUE(is_protected(second.sheet()));
     const auto charts = drawn(first.sheet());
     ASSERT_FALSE(charts.empty());
@@ -129,8 +104,8 @@ TEST_F(AddRun, APristineSheetWithItsRow) {
     second["run_title"].set_text("Sloes");
     EXPECT_EQ(book.at("A", end).text(), "Sloes");
     EXPECT_EQ(book.at("A", end - 1).text(), "Plums");
-    second["boiler_volume"].set_number(3);
-    EXPECT_EQ(first["boiler_volume"].number(), 100);
+    second["wished_charge"].set_number(25);
+    EXPECT_EQ(first["wished_charge"].number(), 38);
 
     EXPECT_EQ(check_sheet(log, 2).size(), 0u);
 }
@@ -153,6 +128,70 @@ TEST_F(AddRun, TheNextNumberWhateverTheSheetsAreCalled) {
             EXPECT_NE(grown[i], charts[i]) << charts[i];
         }
     EXPECT_EQ(errors(season.sheet("Runs").used()), "");
+}
+
+TEST_F(AddRun, TheStillAndTheInstrumentsComeAlong) {
+    office::Document log = open_blank_run_log();
+    NamedSheet first(log, "Run 1");
+    first["run_still"].set_text("the copper pot");
+    first["boiler_volume"].set_number(120);
+    first["watts"].set_formula("=2*3000");
+    first["stages"].set_number(1.22);
+    first["reading_tolerance"].set_number(0.2);
+    first["pressure"].set_number(955);
+    first["jar_unit"].set_text("g");
+    first["wished_charge"].set_number(35);
+    first["run_material"].set_text("plums");
+    const Dispatched dispatched = add(log);
+    ASSERT_TRUE(dispatched.done);
+    EXPECT_NE(text_of(dispatched).find("carried over from Run 1"), std::string::npos)
+        << text_of(dispatched);
+    NamedSheet second(log, "Run 2");
+    EXPECT_EQ(second["run_still"].text(), "the copper pot");
+    EXPECT_EQ(second["boiler_volume"].number(), 120);
+    EXPECT_EQ(second["watts"].formula(), "6000") << "its value";
+    EXPECT_EQ(second["stages"].number(), 1.22);
+    EXPECT_EQ(second["reading_tolerance"].number(), 0.2);
+    EXPECT_EQ(second["pressure"].number(), 955);
+    EXPECT_EQ(second["jar_unit"].text(), "g");
+    // What belongs to the run does not.
+    EXPECT_EQ(second["run_material"].text(), "");
+    EXPECT_NE(second["wished_charge"].text(), first["wished_charge"].text());
+    EXPECT_EQ(check_sheet(log, 2).size(), 0u) << "formats, help and checks are the box's own";
+    // From the latest, not from the first.
+    second["boiler_volume"].set_number(60);
+    ASSERT_TRUE(add(log).done);
+    EXPECT_EQ(NamedSheet(log, "Run 3")["boiler_volume"].number(), 60);
+    EXPECT_EQ(NamedSheet(log, "Run 3")["stages"].number(), 1.22);
+}
+
+TEST_F(AddRun, NamesThatDifferInCapitalsOnly) {
+    office::Document log = open_blank_run_log();
+    log.add_sheet("run 9");
+    log.add_sheet("RUN 11");
+    ASSERT_TRUE(add(log).done);
+    const auto names = log.sheet_names();
+    EXPECT_EQ(names[2], "Run 12");
+}
+
+TEST_F(AddRun, WhatFailsOnTheWayLeavesNoSheet) {
+    office::Document log = open_blank_run_log();
+    // A register of a person's own, with nothing in it to go by.
+    NamedSheet book(log, register_sheet(log));
+    unprotect(book.sheet(), "");
+    const int row = rows_of(book, "register").first;
+    shared_office().call("making the register strange", [&] {
+        const std::string cells = "A" + std::to_string(row) + ":AZ" + std::to_string(row);
+        book.sheet().range(cells).clear();
+        const uno::Reference<table::XColumnRowRange> sheet(book.sheet().uno(),
+                                                           uno::UNO_QUERY_THROW);
+        sheet->getColumns()->insertByIndex(3, 2);
+    });
+    const auto names = log.sheet_names();
+    const Dispatched dispatched = add(log);
+    EXPECT_FALSE(dispatched.done);
+    EXPECT_NE(text_of(dispatched).find("cannot be read"), std::string::npos) << text_of(dispatched);
+    EXPECT_EQ(log.sheet_names(), names);
 }
 
 TEST_F(AddRun, WithTheRowsOfRunsAllTakenAway) {
