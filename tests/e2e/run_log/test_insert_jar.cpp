@@ -26,7 +26,9 @@ struct State {
 
 State state_of(const office::Document& document) {
     const office::Sheet sheet = document.sheet(run);
-    return {formulas(sheet.used()), contents(sheet.used()), local_names(sheet), page_of(sheet),
+    auto names = local_names(sheet);
+    names.erase("page_still"); // where a button leads: a jar, which moves down when one is inserted
+    return {formulas(sheet.used()), contents(sheet.used()), names, page_of(sheet),
             drawn_ranges(shared_office(), sheet)};
 }
 
