@@ -9,30 +9,32 @@ standard library only; the same sources give the same bytes.
 """
 import pathlib
 import sys
+import tomllib
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
 from common.look import NAMED_STYLES, page_styles  # noqa: E402
 from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
-from sheets import functions, guide, looks, printed, runs as register  # noqa: E402
+from sheets import functions, guide, looks, printed, runs as register, season_plan  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
 RUN_SCALE = 90
 
 
 def workbook(version, title):
-    return Workbook(NAMED_STYLES + looks.STYLES, page_styles(RUN_SCALE), title, "Small-batch pot distilling",
+    return Workbook(NAMED_STYLES + looks.STYLES + season_plan.STYLES, page_styles(RUN_SCALE), title, "Small-batch pot distilling",
                     f"Jarbook/{version}")
 
 
-def whole(version, title, catalogue, runs):
-    """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs and the tables."""
+def whole(version, title, catalogue, runs, plan=None):
+    """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs, the season plan and the tables."""
     book = workbook(version, title)
     guide.add(book, any(runs.values()))
     for name, data in runs.items():
         run_sheet.add(book, name, data)
     register.add(book, list(runs))
+    season_plan.add(book, len(runs), plan)
     printed.add(book)
     functions.add(book, catalogue)
     return book
@@ -43,7 +45,8 @@ def run_log(version, catalogue):
 
 
 def worked_example(version, catalogue):
-    book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()))
+    plan = tomllib.loads((pathlib.Path(__file__).parent / "data" / "season-plan.toml").read_text(encoding="utf-8"))
+    book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), plan)
     first = next(sheet for sheet in book.sheets if sheet.name == "Run 1")
     book.name_cells("RunSummary", first, layout.names["run_summary"])
     return book

@@ -10,7 +10,7 @@ _CELL = r"\$?[A-Z]{1,3}\$?[0-9]+"
 _TOKEN = re.compile(
     r'(?P<string>"(?:[^"]|"")*")'
     r"|(?P<function>SPIRIT\.[A-Z]+(?=\())"
-    r"|(?P<later>TEXTJOIN(?=\())"
+    r"|(?P<later>(?:TEXTJOIN|MAXIFS|MINIFS)(?=\())"
     r"|(?P<sheet>\$?(?:'(?:[^']|'')+'|[A-Za-z_][A-Za-z0-9_]*)\.)(?P<there>" + _CELL + r"(?::" + _CELL + r")?)"
     r"|(?<![A-Za-z0-9_.$])(?P<here>" + _CELL + r"(?::" + _CELL + r")?)(?![A-Za-z0-9_(])")
 

@@ -38,6 +38,8 @@ def _cautions(page):
     for key in keys:
         page.put(Lead(words["lead"][key], words["caution"][key]),
                  "Jarbook box last" if key == keys[-1] else "Jarbook box", 1.4)
+        if key == "vapour":
+            page.put(Lead(words["spill"]["lead"], words["spill"]["text"]), "Jarbook box", 1.4)
 
 
 def _check(page):
