@@ -255,10 +255,36 @@ def run_hours(volume, strength, stop, watts, stages=1.0, reflux=0.0, hpa=STANDAR
     return heat / watts / 3600
 
 
-def heatup_hours(volume, strength, celsius, watts):
+def cooling_water(volume, strength, stop, rise, celsius=20.0, stages=1.0, reflux=0.0, hpa=STANDARD):
+    end = Run(volume, strength, stages, hpa).to_strength(stop).boiled
+    run = Run(volume, strength, stages, hpa)
+
+    def given_up():
+        y = vapour(run.x, stages, hpa)
+        raised = vapour_heat(y, boiling(liquid_under(y, hpa), hpa)[0])
+        returned = raised - liquid(y, boiling(y, hpa)[0])
+        return run.left() * (raised - liquid(y, celsius + 273.15) + reflux * returned)
+
+    intervals, heat = 60, []
+    for i in range(intervals + 1):
+        heat.append(given_up())
+        if i < intervals:
+            run.go(end / intervals)
+    joules = end / intervals / 3 * sum((1 if i in (0, intervals) else 4 if i % 2 else 2) * q
+                                       for i, q in enumerate(heat))
+    return joules / 4180 / rise * 1000 / density(0)
+
+
+METALS = {"copper": 384, "stainless steel": 500, "brass": 377, "aluminium": 897}  # J/(kg K)
+
+
+def heatup_hours(volume, strength, celsius, watts, metal_kg=0.0, metal="copper"):
     x = mole_fraction(strength)
+    boil = boiling(x, STANDARD)[0]
     mol = volume * density(mass_fraction(x)) / (x * ETHANOL + (1 - x) * WATER)
-    return mol * (liquid(x, boiling(x, STANDARD)[0]) - liquid(x, celsius + 273.15)) / watts / 3600
+    joules = (mol * (liquid(x, boil) - liquid(x, celsius + 273.15))
+              + metal_kg * METALS[metal.lower()] * (boil - celsius - 273.15))
+    return joules / watts / 3600
 
 
 def table(volume, strength, stop, count, stages=1.0, hpa=STANDARD):
@@ -297,4 +323,5 @@ FUNCTIONS = {
     "FORECASTTABLE": table,
     "RUNTIME": run_hours,
     "HEATUPTIME": heatup_hours,
+    "COOLINGWATER": cooling_water,
 }

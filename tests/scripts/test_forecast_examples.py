@@ -22,6 +22,10 @@ def examples():
                 yield name.removeprefix("SPIRIT."), arguments.split(";"), example
 
 
+def typed(argument):
+    return argument[1:-1] if argument.startswith('"') else float(argument)
+
+
 class Examples(unittest.TestCase):
     def test_numbers(self):
         compared = 0
@@ -29,7 +33,7 @@ class Examples(unittest.TestCase):
             if name == "STAGES":
                 continue
             with self.subTest(example["call"]):
-                result = plain.FUNCTIONS[name](*map(float, arguments))
+                result = plain.FUNCTIONS[name](*map(typed, arguments))
                 expected = example["result"]
                 if not isinstance(expected, list):
                     result, expected = [[result]], [[expected]]

@@ -1,6 +1,11 @@
 #include "core/mixture/sucrose.hpp"
 
+#include "core/base/refusal.hpp"
 #include "core/mixture/r22.hpp"
+#include "texts.hpp"
+
+#include <boost/math/tools/roots.hpp>
+#include <cstdint>
 
 namespace jarbook {
 
@@ -37,6 +42,26 @@ double sucrose_density_increment(double sugar_g_per_l, double temperature_c) {
     for (int step = 0; step < 8; ++step)
         excess = sucrose_density_excess(sugar_g_per_l / (water + excess), temperature_c);
     return excess;
+}
+
+double sucrose_mass_fraction(double density_kg_m3, double temperature_c,
+                             std::string_view argument) {
+    const double wanted = density_kg_m3 - r22::density_kg_m3(0.0, temperature_c);
+    const auto over = [&](double w) { return sucrose_density_excess(w, temperature_c) - wanted; };
+    constexpr double lowest = -0.1;
+    constexpr double highest = 0.84;
+    const double at_lowest = over(lowest);
+    const double at_highest = over(highest);
+    if (!(at_lowest <= 0.0 && at_highest >= 0.0)) // so that NaN fails
+        refuse(RefusalKind::impossible, argument, number_text(density_kg_m3),
+               texts::sucrose::no_such_density{.density = number_text(density_kg_m3)}.text());
+    std::uint64_t iterations = 100;
+    const auto [low, high] =
+        boost::math::tools::toms748_solve(over, lowest, highest, at_lowest, at_highest,
+                                          boost::math::tools::eps_tolerance<double>(50), iterations);
+    if (iterations >= 100)
+        refuse(RefusalKind::no_convergence, argument, "", texts::sucrose::not_settled);
+    return 0.5 * (low + high);
 }
 
 } // namespace jarbook

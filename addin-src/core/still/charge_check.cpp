@@ -27,11 +27,11 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
     require_positive("volume", volume, "");
     require_wished_strength("strength", strength);
     // An empty cell would pass as water, and the caution would be missed.
-    require_positive("strength", strength, "% vol");
+    require_positive("strength", strength, texts::unit::pct_vol);
     require_positive("boilerVolume", boiler_volume, "");
     require_wished_strength("limit", limit);
-    require_positive("limit", limit, "% vol");
-    require_range("limit", limit, 0.0, loosest_limit_pct_vol, "% vol",
+    require_positive("limit", limit, texts::unit::pct_vol);
+    require_range("limit", limit, 0.0, loosest_limit_pct_vol, texts::unit::pct_vol,
                   texts::charge_check::limit_hint);
 
     std::string cautions;
@@ -54,7 +54,7 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
         add(texts::charge_check::too_empty{.fill = full}.text());
     if (stop_strength) {
         require_range("strength", strength, lowest_charge_strength, highest_charge_strength,
-                      "% vol", texts::charge_check::no_run_hint);
+                      texts::unit::pct_vol, texts::charge_check::no_run_hint);
         const double left =
             left_in_boiler({volume, strength}, *stop_strength, "stopStrength") / boiler_volume;
         if (left < emptiest && fill >= emptiest)

@@ -1,6 +1,7 @@
 #include "uno/functions/spirit.hpp"
 
 #include "core/blending/blending.hpp"
+#include "core/blending/liqueur.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/plan/plan.hpp"
 #include "uno/functions/guard.hpp"
@@ -70,6 +71,14 @@ Any Spirit::blendPlan(const Any& volumes, const Any& strengths, double finalVolu
             rows[jars[i].jar.row] = plan.volumes[i];
         rows.push_back(plan.water);
         return column_result(rows);
+    });
+}
+
+Any Spirit::liqueur(double finalVolume, double strength, double sugar, double spiritStrength) {
+    return any_result("LIQUEUR", [&] {
+        const LiqueurRecipe recipe =
+            jarbook::liqueur(finalVolume, strength, sugar, spiritStrength);
+        return column_result({recipe.spirit, recipe.sugar, recipe.water});
     });
 }
 

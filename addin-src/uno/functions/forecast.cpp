@@ -1,5 +1,6 @@
 #include "uno/functions/spirit.hpp"
 
+#include "core/still/cooling_water.hpp"
 #include "core/still/equilibrium.hpp"
 #include "core/still/forecast.hpp"
 #include "core/still/running_time.hpp"
@@ -99,9 +100,23 @@ double Spirit::runTime(double chargeVolume, double chargeStrength, double stop, 
     });
 }
 
-double Spirit::heatUpTime(double volume, double strength, double fromTemperature, double watts) {
-    return number("HEATUPTIME",
-                  [&] { return heatup_hours(volume, strength, fromTemperature, watts); });
+double Spirit::heatUpTime(double volume, double strength, double fromTemperature, double watts,
+                          const Any& metalMass, const Any& metal) {
+    return number("HEATUPTIME", [&] {
+        return heatup_hours(volume, strength, fromTemperature, watts,
+                            metal_named(word_or(metal, "metal", usual_metal),
+                                        number_or(metalMass, "metalMass", 0.0)));
+    });
+}
+
+double Spirit::coolingWater(double chargeVolume, double chargeStrength, double stop, double rise,
+                            const Any& distillateTemperature, const Any& stages, const Any& reflux,
+                            const Any& pressure) {
+    return number("COOLINGWATER", [&] {
+        return cooling_water({chargeVolume, chargeStrength}, stop, rise,
+                             number_or(distillateTemperature, "distillateTemperature", 20.0),
+                             still_argument(stages, pressure), number_or(reflux, "reflux", 0.0));
+    });
 }
 
 } // namespace jarbook::addin

@@ -30,6 +30,17 @@ public:
     double SAL_CALL sweetened(double reading, double temperature, double sugar) override;
     double SAL_CALL uncertainty(double reading, double temperature, double readingTolerance,
                                 double temperatureTolerance, const Any& reference) override;
+    double SAL_CALL pycnometerDensity(double emptyMass, double waterMass, double spiritMass,
+                                      const Any& waterTemperature, const Any& spiritTemperature,
+                                      const Any& glass) override;
+    double SAL_CALL plummetDensity(double waterLoad, double spiritLoad, const Any& waterTemperature,
+                                   const Any& spiritTemperature, const Any& glass) override;
+    double SAL_CALL washStrength(double originalGravity, double finalGravity,
+                                 const Any& originalTemperature,
+                                 const Any& finalTemperature) override;
+    double SAL_CALL sampleStrength(double sampleVolume, double madeUpVolume, double reading,
+                                   double temperature, const Any& sampleTemperature,
+                                   const Any& reference) override;
 
     // Volume, mass, pure alcohol: spirit_volume.cpp
     double SAL_CALL volume(double volume, double strength, double fromTemperature,
@@ -69,6 +80,8 @@ public:
                            double finalVolume) override;
     Any SAL_CALL blendPlan(const Any& volumes, const Any& strengths, double finalVolume,
                            double target, const Any& preference, const Any& wholeJars) override;
+    Any SAL_CALL liqueur(double finalVolume, double strength, double sugar,
+                         double spiritStrength) override;
 
     // Cuts: spirit_cuts.cpp
     Any SAL_CALL cutNames(const Any& volumes, const Any& strengths, double foreshotsVolume,
@@ -97,7 +110,10 @@ public:
     double SAL_CALL runTime(double chargeVolume, double chargeStrength, double stop, double watts,
                             const Any& stages, const Any& reflux, const Any& pressure) override;
     double SAL_CALL heatUpTime(double volume, double strength, double fromTemperature,
-                               double watts) override;
+                               double watts, const Any& metalMass, const Any& metal) override;
+    double SAL_CALL coolingWater(double chargeVolume, double chargeStrength, double stop,
+                                 double rise, const Any& distillateTemperature, const Any& stages,
+                                 const Any& reflux, const Any& pressure) override;
 
     // Safety and housekeeping: spirit_housekeeping.cpp
     Any SAL_CALL chargeCheck(double volume, double strength, double boilerVolume, const Any& limit,

@@ -2,8 +2,12 @@
 #include "core/mixture/sucrose.hpp"
 
 #include "core/mixture/r22.hpp"
+#include "mixture/plain_r22.hpp"
 #include "mixture/plain_sucrose.hpp"
+#include "support/ranges.hpp"
+#include "support/refusals.hpp"
 
+#include <cmath>
 #include <gtest/gtest.h>
 
 using namespace jarbook;
@@ -58,4 +62,20 @@ TEST(Sucrose, ConcentrationAndMassFractionAgree) {
             EXPECT_NEAR(plain_sucrose::excess(c / rho, t), excess, 1e-10) << c << " g/L, " << t;
         }
     EXPECT_EQ(sucrose_density_increment(0.0, 20.0), 0.0);
+}
+
+RC_GTEST_PROP(Sucrose, MassFractionComesBackFromTheDensity, ()) {
+    const double w = *within(-0.1, 0.84);
+    const double t = *within(0.0, 40.0);
+    const double density = plain_r22::density(0.0, t) + plain_sucrose::excess(w, t);
+    RC_PRE(w > -0.0999999 && w < 0.8399999);
+    // 1e-10 kg/m3 of the two sums' rounding over at least 360 kg/m3 per unit of w.
+    RC_ASSERT(std::fabs(sucrose_mass_fraction(density, t) - w) < 1e-11);
+}
+
+TEST(Sucrose, DensitiesThatNoSolutionHas) {
+    expect_refusal([] { (void)sucrose_mass_fraction(900.0, 20.0); }, RefusalKind::impossible,
+                   "density", {"900"});
+    expect_refusal([] { (void)sucrose_mass_fraction(2000.0, 20.0); }, RefusalKind::impossible,
+                   "density", {"2000"});
 }

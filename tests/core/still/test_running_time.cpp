@@ -9,7 +9,9 @@
 #include "support/refusals.hpp"
 
 #include <cmath>
+#include <cstdio>
 #include <gtest/gtest.h>
+#include <stdexcept>
 #include <string>
 
 namespace {
@@ -162,6 +164,39 @@ TEST(HeatUp, HoursOfAMixture) {
     const double boil = plain_still::boiling_k(x, 101325.0);
     const double joules = mol * (liquid_enthalpy(x, boil) - liquid_enthalpy(x, 293.15));
     EXPECT_NEAR(heatup_hours(10.0, 40.0, 20.0, 1500.0), joules / 1500.0 / 3600.0, 1e-8);
+}
+
+TEST(HeatUp, WithTheMetalOfTheStill) {
+    // metals_and_pressure.csv: capacities, and 10 L of 40 % vol with nothing, 10 kg of copper and 10
+    // kg of steel, which add up rounded figures (1e-4 h).
+    const published::Table table("metals_and_pressure.csv", 13);
+    const auto row_of = [&](const std::string& what) {
+        for (std::size_t row = 0; row < table.rows(); ++row)
+            if (table.text(row, "what").starts_with(what))
+                return row;
+        throw std::runtime_error("no row " + what);
+    };
+    for (const char* metal : {"copper", "stainless steel", "brass", "aluminium"})
+        EXPECT_EQ(metal_named(metal, 1.0).capacity_kj_per_kg_k, table.number(row_of(metal), "value"))
+            << metal;
+    const std::string& hours = table.text(row_of("10 L of 40 % vol, 20 C to the boil"), "value");
+    double liquid = 0.0, copper = 0.0, steel = 0.0;
+    ASSERT_EQ(std::sscanf(hours.c_str(), "%lf / %lf / %lf", &liquid, &copper, &steel), 3);
+    EXPECT_NEAR(heatup_hours(10.0, 40.0, 20.0, 1500.0), liquid, 1e-4);
+    EXPECT_NEAR(heatup_hours(10.0, 40.0, 20.0, 1500.0, metal_named("Copper", 10.0)), copper, 1e-4);
+    EXPECT_NEAR(heatup_hours(10.0, 40.0, 20.0, 1500.0, metal_named(" STAINLESS steel", 10.0)),
+                steel, 1e-4);
+    // As the contract has it, and what it adds is m c dT, by hand.
+    EXPECT_NEAR(heatup_hours(10.0, 40.0, 20.0, 1500.0, metal_named("copper", 10.0)), 0.529, 0.0005);
+    const double added = heatup_hours(10.0, 40.0, 20.0, 1500.0, metal_named("brass", 4.0)) -
+                         heatup_hours(10.0, 40.0, 20.0, 1500.0);
+    EXPECT_NEAR(added, 4.0 * 377.0 * (boiling_point_c(40.0) - 20.0) / 1500.0 / 3600.0, 1e-12);
+    EXPECT_EQ(heatup_hours(10.0, 40.0, 20.0, 1500.0, metal_named("copper", 0.0)),
+              heatup_hours(10.0, 40.0, 20.0, 1500.0));
+    expect_refusal([] { metal_named("glass", 1.0); }, RefusalKind::not_a_number, "metal",
+                   {"glass", "copper, stainless steel, brass, aluminium"});
+    expect_refusal([] { heatup_hours(1.0, 40.0, 20.0, 1000.0, metal_named("copper", -1.0)); },
+                   RefusalKind::out_of_range, "metalMass", {"-1"});
 }
 
 TEST(HeatUp, Refuses) {
