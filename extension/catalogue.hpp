@@ -13,6 +13,7 @@ namespace jarbook::catalogue {
 enum class Kind {
     number, // a number
     list,   // numbers: a cell, a row or a column
+    rows,   // numbers: a cell, or a range that is answered row by row
     words,  // texts: a cell, a row or a column
     word,   // a text
     flag,   // TRUE or FALSE

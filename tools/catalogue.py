@@ -15,7 +15,7 @@ from xml.sax.saxutils import escape
 
 SERVICE = "org.jarbook.Spirit"
 PREFIX = "SPIRIT."
-KINDS = {"number", "list", "words", "word", "flag"}
+KINDS = {"number", "list", "rows", "words", "word", "flag"}
 FUNCTION_KEYS = {"method", "in_order", "gives", "summary", "note", "source", "argument", "example"}
 ARGUMENT_KEYS = {"name", "kind", "optional", "default", "unit", "range", "above", "refuses_zero",
                  "wish", "blanks", "measures", "text"}
@@ -96,7 +96,7 @@ def argument_help(argument):
     bounds = limits(argument)
     if bounds:
         parts.append(f"[{bounds}]")
-    if argument["kind"] in ("list", "words") and not argument.get("optional"):
+    if argument["kind"] in ("list", "rows", "words") and not argument.get("optional"):
         # Calc takes an argument of the IDL's type any, the only one that gets a range, for optional.
         parts.append("Needed, though LibreOffice marks it as optional.")
     if argument.get("optional"):

@@ -61,7 +61,14 @@ int code_of(double nan) {
     return 0;
 }
 
-std::string fault_of_cell(const uno::Any& cell) {
+bool answers_row_by_row(const catalogue::Function& function) {
+    for (const catalogue::Argument& argument : function.arguments)
+        if (argument.kind == catalogue::Kind::rows)
+            return true;
+    return false;
+}
+
+std::string fault_of_cell(const uno::Any& cell, bool row_by_row) {
     double number = 0.0;
     rtl::OUString text;
     if (cell >>= text)
@@ -69,19 +76,19 @@ std::string fault_of_cell(const uno::Any& cell) {
     if (cell.getValueTypeClass() != uno::TypeClass_DOUBLE || !(cell >>= number))
         return "a cell that is neither number nor text: " + narrow(cell.getValueTypeName());
     // A figure that is not there may stand as #N/A in a table.
-    if (!std::isfinite(number) && code_of(number) != 32767)
+    if (!std::isfinite(number) && code_of(number) != 32767 && !(row_by_row && code_of(number)))
         return "a cell that is not finite";
     return {};
 }
 
-std::string fault_of(const Cells& cells) {
+std::string fault_of(const Cells& cells, bool row_by_row) {
     if (!cells.hasElements() || !cells[0].hasElements())
         return "an array without cells";
     for (const uno::Sequence<uno::Any>& row : cells) {
         if (row.getLength() != cells[0].getLength())
             return "a ragged array"; // Calc would fill it up with zeros
         for (const uno::Any& cell : row)
-            if (std::string fault = fault_of_cell(cell); !fault.empty())
+            if (std::string fault = fault_of_cell(cell, row_by_row); !fault.empty())
                 return fault;
     }
     return {};
@@ -164,14 +171,25 @@ Outcome Binding::judged(const catalogue::Function& function, const Call& call,
     rtl::OUString text;
     double number = 0.0;
     Cells cells;
-    if (result >>= text) {
+    uno::Sequence<uno::Sequence<double>> numbers;
+    if (result >>= numbers) { // what answers row by row gives where every row is a number
+        outcome.answer = Answer::cells;
+        cells.realloc(numbers.getLength());
+        for (sal_Int32 r = 0; r < numbers.getLength(); ++r) {
+            uno::Sequence<uno::Any> row(numbers[r].getLength());
+            for (sal_Int32 c = 0; c < row.getLength(); ++c)
+                row.getArray()[c] <<= numbers[r][c];
+            cells.getArray()[r] = row;
+        }
+        outcome.fault = fault_of(cells, false);
+    } else if (result >>= text) {
         outcome.answer = Answer::text;
         // Without arguments it cannot be refused; a cell holds 32767 characters of text.
         if (text.getLength() > 32767)
             outcome.fault = "a text that no cell holds";
     } else if (result >>= cells) {
         outcome.answer = Answer::cells;
-        outcome.fault = fault_of(cells);
+        outcome.fault = fault_of(cells, answers_row_by_row(function));
     } else if (result.getValueTypeClass() == uno::TypeClass_DOUBLE && (result >>= number)) {
         outcome.number = number;
         outcome.answer = std::isfinite(number) ? Answer::number : Answer::refusal;
@@ -193,7 +211,9 @@ Outcome Binding::judged(const catalogue::Function& function, const Call& call,
         // At its start: further on, it may be quoted from an argument.
         if (outcome.reason.starts_with(std::string(function.name) + ": could not be computed"))
             outcome.fault = "a defect of ours: " + outcome.reason;
-    } else if (outcome.fault.empty() && reasons_->latest().getLength() != wrong_cells(cells)) {
+    } else if (constexpr sal_Int32 kept = 64; // ReasonLog keeps the latest
+               outcome.fault.empty() &&
+               reasons_->latest().getLength() != std::min(wrong_cells(cells), kept)) {
         // Where single cells of a result are errors, each has its reason.
         outcome.fault = std::to_string(reasons_->latest().getLength()) + " reasons for " +
                         std::to_string(wrong_cells(cells)) + " errors";

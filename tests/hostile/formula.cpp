@@ -57,7 +57,8 @@ const std::vector<std::string> sheet_only = {
 };
 
 bool is_list(const Argument& argument) {
-    return argument.kind == Kind::list || argument.kind == Kind::words;
+    return argument.kind == Kind::list || argument.kind == Kind::rows ||
+           argument.kind == Kind::words;
 }
 
 std::string quoted(const std::u16string& text) {

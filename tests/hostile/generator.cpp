@@ -74,6 +74,7 @@ Value Generator::plausible(Random& random, std::size_t function, std::size_t arg
     case Kind::word:
         return {random.of(known_[function].words)};
     case Kind::list:
+    case Kind::rows:
     case Kind::words:
         break;
     }
@@ -89,7 +90,7 @@ Value Generator::plausible(Random& random, std::size_t function, std::size_t arg
         // The same rows are blank in all lists.
         const bool blank = rows % 5 == 4 && row % 7 == 3;
         Value cell = blank                      ? Value{std::u16string()}
-                     : shape.kind == Kind::list ? Value{numbers[row]}
+                     : shape.kind != Kind::words ? Value{numbers[row]}
                                                 : Value{random.of(known_[function].words)};
         if (lying && !list.rows.empty())
             list.rows[0].push_back(std::move(cell));
@@ -126,7 +127,8 @@ std::vector<Value> Generator::plausible_arguments(Random& random, std::size_t fu
 Value Generator::hostile(Random& random, std::size_t function, std::size_t argument,
                          std::size_t rows) const {
     const Argument& shape = catalogue::functions()[function].arguments[argument];
-    const bool list = shape.kind == Kind::list || shape.kind == Kind::words;
+    const bool list = shape.kind == Kind::list || shape.kind == Kind::rows ||
+                      shape.kind == Kind::words;
     switch (random.below(6)) {
     case 0:
         return odd_scalar(random);

@@ -60,6 +60,12 @@ std::optional<std::string> must_be_refused(const catalogue::Function& function, 
         const auto* rows = std::get_if<Rows>(&value.held);
         if (!rows || shape.kind == Kind::flag)
             continue;
+        if (shape.kind == Kind::rows) { // each row has its own answer; only shapes are refused whole
+            for (const auto& row : rows->rows)
+                if (row.size() != rows->rows.front().size())
+                    return std::string(shape.name) + " is ragged";
+            continue;
+        }
         if (shape.optional || shape.kind == Kind::list || shape.kind == Kind::words)
             if (auto why = wrong_shape(shape, *rows))
                 return why;

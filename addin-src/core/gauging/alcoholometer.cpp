@@ -18,10 +18,6 @@ namespace jarbook {
 
 namespace {
 
-void require_instrument(const Alcoholometer& instrument) {
-    require_range("reference", instrument.reference_c, 10.0, 30.0, texts::unit::celsius);
-    require_range("glass", instrument.glass_per_c, 5e-6, 100e-6, texts::unit::per_c);
-}
 
 double glass_factor(double temperature_c, const Alcoholometer& instrument) {
     return 1.0 + instrument.glass_per_c * (temperature_c - instrument.reference_c);
@@ -115,6 +111,11 @@ double scale_slope(double reading, const Alcoholometer& instrument) {
 }
 
 } // namespace
+
+void require_instrument(const Alcoholometer& instrument) {
+    require_range("reference", instrument.reference_c, 10.0, 30.0, texts::unit::celsius);
+    require_range("glass", instrument.glass_per_c, 5e-6, 100e-6, texts::unit::per_c);
+}
 
 double strength_from_reading(double reading, double temperature_c,
                              const Alcoholometer& instrument) {

@@ -21,6 +21,9 @@ struct Alcoholometer {
     double glass_per_c = hydrometer_glass_per_c;    // 5e-6...100e-6 1/degC
 };
 
+// Refuses an instrument outside these ranges, by `reference` and `glass`.
+void require_instrument(const Alcoholometer& instrument);
+
 // True strength, % vol at 20 degC, of a reading (0...100) at a temperature (-20...40 degC, but not
 // exactly 0: that is what an empty cell looks like).
 double strength_from_reading(double reading, double temperature_c, const Alcoholometer& = {});

@@ -97,7 +97,8 @@ void OddArguments::call(const Where& where, const Node& node, const catalogue::F
     for (std::size_t i = 0; i < count; ++i) {
         const Node& given = node.children[i];
         const catalogue::Argument& argument = function.arguments[i];
-        const bool is_list = argument.kind == Kind::list || argument.kind == Kind::words;
+        const bool is_list = argument.kind == Kind::list || argument.kind == Kind::rows ||
+                             argument.kind == Kind::words;
         is_list ? list(where, given, function, argument) : single(where, given, function, argument);
         if (is_list && given.area && given.area->first.sheet == given.area->last.sheet)
             lists.try_emplace(argument.measures, &*given.area);

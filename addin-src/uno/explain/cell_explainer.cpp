@@ -243,8 +243,11 @@ bool CellExplainer::elements(const Where& where, const Node& call) {
         if (child.kind != Node::Kind::call && child.kind != Node::Kind::operation &&
             child.kind != Node::Kind::group)
             continue;
-        // Calc does not hand an array's rows to an add-in one by one, but in an array formula.
-        if (!where.formula.array && calls_ours(child))
+        // Calc does not hand an array's rows to an add-in one by one, but in an array formula; some
+        // of ours take them all at once.
+        const catalogue::Function* ours =
+            child.method.empty() ? nullptr : catalogue_entry(child.method);
+        if (!where.formula.array && calls_ours(child) && !(ours && answers_row_by_row(*ours)))
             continue;
         const auto block = parts_.evaluator().block(where.formula, child);
         for (std::size_t r = 0; r < block->rows.size(); ++r)

@@ -24,6 +24,11 @@ bool is_mapped(const catalogue::Argument& argument) {
     return !argument.optional && (argument.kind == Kind::number || argument.kind == Kind::word);
 }
 
+bool answers_row_by_row(const catalogue::Function& function) {
+    return std::any_of(function.arguments.begin(), function.arguments.end(),
+                       [](const auto& argument) { return argument.kind == Kind::rows; });
+}
+
 namespace {
 
 bool is_list(const catalogue::Argument& argument) {
@@ -167,7 +172,9 @@ Tokens OurCall::element_call() {
         if (i > 0)
             tokens.push_back({codes.separator, Any()});
         const Node& node = call_.children[i];
-        if (!is_mapped(function_.arguments[i])) {
+        const bool by_row = function_.arguments[i].kind == Kind::rows;
+        if (!is_mapped(function_.arguments[i]) &&
+            (!by_row || node.kind == Node::Kind::missing)) {
             const Tokens part = where_.formula.part(node);
             tokens.insert(tokens.end(), part.begin(), part.end());
             continue;
@@ -177,6 +184,8 @@ Tokens OurCall::element_call() {
             tokens.push_back({codes.push, Any(addin::ustring(*text))});
         else if (const auto* number = std::get_if<double>(&given))
             tokens.push_back({codes.push, Any(*number)});
+        else if (by_row)
+            tokens.push_back({codes.push, Any(rtl::OUString())}); // a blank is not 0 there
         else
             tokens.push_back({codes.push, Any(0.0)}); // an empty cell counts as 0
     }
@@ -221,6 +230,10 @@ void OurCall::add_origin(Finding& finding, std::optional<std::size_t> row) {
 }
 
 Finding OurCall::refusal(sal_Int32 code) {
+    if (!where_.element && answers_row_by_row(function_)) { // a plain cell shows the first row
+        const FormulaParts::Where first{where_.formula, where_.cell, std::pair{0, 0}};
+        return OurCall(parts_, first, call_, function_, {}).refusal(code);
+    }
     const auto before = reasons_before_.value_or(addin::ReasonLog::get().added());
     if (!reasons_before_)
         parts_.evaluator().scalar(where_.formula,

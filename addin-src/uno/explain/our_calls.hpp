@@ -13,6 +13,8 @@ namespace jarbook::menu {
 
 // The entry of one of our functions by its method's name; nullptr if there is none.
 const catalogue::Function* catalogue_entry(const std::string& method);
+// Whether it takes ranges and answers them row by row, each with its own error.
+bool answers_row_by_row(const catalogue::Function& function);
 // Whether Calc hands the argument over as one value, and so maps it in array formulas.
 bool is_mapped(const catalogue::Argument& argument);
 

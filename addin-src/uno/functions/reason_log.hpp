@@ -33,6 +33,9 @@ class ReasonLog {
 public:
     static ReasonLog& get();
 
+    // How many are remembered.
+    static constexpr std::size_t bound = 64;
+
     void add(LoggedReason reason);
     std::vector<LoggedReason> latest() const;
     void forget();
@@ -42,7 +45,6 @@ public:
     std::vector<LoggedReason> since(std::uint64_t added) const;
 
 private:
-    static constexpr std::size_t bound = 64;
     mutable std::mutex mutex_;
     std::deque<LoggedReason> reasons_;
     std::uint64_t added_ = 0;

@@ -136,6 +136,20 @@ public:
                                       double strengthTolerance, double chargeTolerance,
                                       const Any& pressure) override;
 
+    // Columns at once: ../columns/columns.cpp
+    Any SAL_CALL strengthColumn(const Any& readings, const Any& temperatures, const Any& reference,
+                                const Any& glass) override;
+    Any SAL_CALL readingColumn(const Any& strengths, const Any& temperatures, const Any& reference,
+                               const Any& glass) override;
+    Any SAL_CALL densityColumn(const Any& strengths, const Any& temperatures) override;
+    Any SAL_CALL volumeColumn(const Any& volumes, const Any& strengths,
+                              const Any& fromTemperatures, const Any& toTemperatures) override;
+    Any SAL_CALL massColumn(const Any& volumes, const Any& strengths,
+                            const Any& temperatures) override;
+    Any SAL_CALL forecastStrengthColumn(double chargeVolume, double chargeStrength,
+                                        const Any& collected, const Any& stages,
+                                        const Any& pressure) override;
+
     // XServiceInfo
     OUString SAL_CALL getImplementationName() override;
     sal_Bool SAL_CALL supportsService(const OUString& name) override;

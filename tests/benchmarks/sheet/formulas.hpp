@@ -10,9 +10,10 @@ namespace jarbook::benchmark {
 // volumes; twenty rows more than formulas. The formula stands for row 1 and is filled downwards.
 struct Formula {
     std::string name;
-    std::string text;
-    // The one whose cost per call this one is held against, or none.
+    std::string text; // {n} is the last row
+    // The one whose cost this one is held against, or none.
     std::string call_of;
+    enum class Entered { filled_down, array, one_cell } entered = Entered::filled_down;
 };
 
 std::vector<Formula> formulas();

@@ -50,6 +50,23 @@ TEST_F(Why, AnEmptyCellIsNamed) {
         has_finding(explain(document(), "C1"), "C1", "error", "Look at B9, which is empty."));
 }
 
+TEST_F(Why, ARowOfAColumnIsFound) {
+    sheet().range("A1:B4").set_values({{50.0, 10.0}, {60.0, 60.0}, {70.0, 20.0}, {80.0, 99.0}});
+    sheet().range("D1:D4").set_array_formula("=SPIRIT.STRENGTHCOLUMN(A1:A4;B1:B4)");
+    const Finding finding = only_error("D2");
+    EXPECT_EQ(finding.function, "SPIRIT.STRENGTHCOLUMN");
+    EXPECT_EQ(finding.argument, "temperatures");
+    EXPECT_EQ(finding.value, "60");
+    EXPECT_NE(finding.sentence.find("Look at B2."), std::string::npos) << finding;
+    EXPECT_TRUE(explain(document(), "D3").empty());
+    // Inside a sum, every row that is wrong.
+    cell("E1").set_formula("=SUMPRODUCT(A1:A4;SPIRIT.STRENGTHCOLUMN(A1:A4;B1:B4))");
+    ASSERT_EQ(cell("E1").error(), 502);
+    const auto found = explain(document(), "E1");
+    EXPECT_TRUE(has_finding(found, "E1", "error", "Look at B2."));
+    EXPECT_TRUE(has_finding(found, "E1", "error", "Look at B4."));
+}
+
 TEST_F(Why, TextThatCalcRefusesBeforeTheCallIsFoundInItsCell) {
     cell("A1").set_text("45 % vol");
     cell("B1").set_number(10);

@@ -86,7 +86,8 @@ const catalogue::Example& working_example(const catalogue::Function& function) {
         bool fits = true;
         for (std::size_t i = 0; i < call.arguments.size() && i < function.arguments.size(); ++i) {
             const auto kind = function.arguments[i].kind;
-            if ((kind == catalogue::Kind::list || kind == catalogue::Kind::words) &&
+            if ((kind == catalogue::Kind::list || kind == catalogue::Kind::rows ||
+                 kind == catalogue::Kind::words) &&
                 !call.arguments[i].empty())
                 fits = fits && ColumnReference::is_one(call.arguments[i]);
         }

@@ -21,7 +21,15 @@ Call FunctionTest::start_from_example() {
 
 bool FunctionTest::is_list(std::size_t position) const {
     const auto kind = function().arguments[position].kind;
-    return kind == catalogue::Kind::list || kind == catalogue::Kind::words;
+    return kind == catalogue::Kind::list || kind == catalogue::Kind::rows ||
+           kind == catalogue::Kind::words;
+}
+
+bool FunctionTest::answers_row_by_row() const {
+    for (const auto& argument : function().arguments)
+        if (argument.kind == catalogue::Kind::rows)
+            return true;
+    return false;
 }
 
 std::vector<std::size_t> FunctionTest::list_positions(const Call& call) const {

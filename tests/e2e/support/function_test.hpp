@@ -17,6 +17,8 @@ protected:
     Call start_from_example();
     // The list arguments that a call gives as columns, by position.
     std::vector<std::size_t> list_positions(const Call& call) const;
+    // Whether ranges are answered row by row, each with its own error: test_columns.cpp.
+    bool answers_row_by_row() const;
     bool is_list(std::size_t position) const;
 };
 
