@@ -89,9 +89,9 @@ Value Generator::plausible(Random& random, std::size_t function, std::size_t arg
     for (std::size_t row = 0; row < rows; ++row) {
         // The same rows are blank in all lists.
         const bool blank = rows % 5 == 4 && row % 7 == 3;
-        Value cell = blank                      ? Value{std::u16string()}
+        Value cell = blank                       ? Value{std::u16string()}
                      : shape.kind != Kind::words ? Value{numbers[row]}
-                                                : Value{random.of(known_[function].words)};
+                                                 : Value{random.of(known_[function].words)};
         if (lying && !list.rows.empty())
             list.rows[0].push_back(std::move(cell));
         else
@@ -127,8 +127,8 @@ std::vector<Value> Generator::plausible_arguments(Random& random, std::size_t fu
 Value Generator::hostile(Random& random, std::size_t function, std::size_t argument,
                          std::size_t rows) const {
     const Argument& shape = catalogue::functions()[function].arguments[argument];
-    const bool list = shape.kind == Kind::list || shape.kind == Kind::rows ||
-                      shape.kind == Kind::words;
+    const bool list =
+        shape.kind == Kind::list || shape.kind == Kind::rows || shape.kind == Kind::words;
     switch (random.below(6)) {
     case 0:
         return odd_scalar(random);

@@ -60,7 +60,8 @@ std::optional<std::string> must_be_refused(const catalogue::Function& function, 
         const auto* rows = std::get_if<Rows>(&value.held);
         if (!rows || shape.kind == Kind::flag)
             continue;
-        if (shape.kind == Kind::rows) { // each row has its own answer; only shapes are refused whole
+        if (shape.kind ==
+            Kind::rows) { // each row has its own answer; only shapes are refused whole
             for (const auto& row : rows->rows)
                 if (row.size() != rows->rows.front().size())
                     return std::string(shape.name) + " is ragged";

@@ -15,7 +15,8 @@ LiqueurRecipe liqueur(double final_volume, double strength, double sugar_g_per_l
     require_wished_strength("strength", strength);
     require_range("sugar", sugar_g_per_l, 0.0, highest_sugar_g_per_l, texts::unit::g_per_l);
     require_wished_strength("spiritStrength", spirit_strength);
-    require_positive("spiritStrength", spirit_strength, texts::unit::pct_vol); // 0 is an empty cell, or no spirit
+    require_positive("spiritStrength", spirit_strength,
+                     texts::unit::pct_vol); // 0 is an empty cell, or no spirit
     const double sugar_kg_per_l = sugar_g_per_l / 1000.0;
     // What is not sugar: its share of the product's volume, and its own strength.
     const double share = 1.0 - sugar_l_per_kg * sugar_kg_per_l;

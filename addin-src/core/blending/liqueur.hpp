@@ -1,11 +1,12 @@
-// A sweetened spirit by weight: from spirit, sugar and water to a volume of a strength and sweetness.
+// A sweetened spirit by weight: from spirit, sugar and water to a volume of a strength and
+// sweetness.
 #pragma once
 
 namespace jarbook {
 
 // Litres that a kilogram of sucrose takes up dissolved in spirit: its apparent specific volume in
-// water goes from 0.616 to 0.625 L/kg between 5 and 50 % by mass (ICUMSA SPS-4), and 0.62 +- 0.015 is
-// taken for spirit, too (a judgement; it implies the obscuration of 27 CFR 30.32).
+// water goes from 0.616 to 0.625 L/kg between 5 and 50 % by mass (ICUMSA SPS-4), and 0.62 +- 0.015
+// is taken for spirit, too (a judgement; it implies the obscuration of 27 CFR 30.32).
 inline constexpr double sugar_l_per_kg = 0.62;
 inline constexpr double highest_sugar_g_per_l = 500.0;
 

@@ -18,7 +18,6 @@ namespace jarbook {
 
 namespace {
 
-
 double glass_factor(double temperature_c, const Alcoholometer& instrument) {
     return 1.0 + instrument.glass_per_c * (temperature_c - instrument.reference_c);
 }

@@ -32,10 +32,9 @@ void require_gravity(const char* argument, double gravity, double lowest) {
     if (gravity >= lowest && gravity <= highest_gravity)
         return;
     const std::string wanted = meant(gravity);
-    const std::string hint =
-        gravity == 0.0   ? std::string(texts::refusal::is_it_empty)
-        : wanted.empty() ? std::string()
-                         : texts::wash::type_gravity{.gravity = wanted}.text();
+    const std::string hint = gravity == 0.0   ? std::string(texts::refusal::is_it_empty)
+                             : wanted.empty() ? std::string()
+                                              : texts::wash::type_gravity{.gravity = wanted}.text();
     refuse_range(argument, gravity, lowest, highest_gravity, "", hint);
 }
 
@@ -48,9 +47,9 @@ void require_wash_temperature(const char* argument, double temperature_c) {
 
 // Mass fraction of sugar in the solution in which the hydrometer shows that.
 double extract(double gravity, double temperature_c) {
-    const double density = gravity * r22::density_at_20c()(0.0) /
-                           (1.0 + hydrometer_glass_per_c *
-                                      (temperature_c - r22::reference_temperature_c));
+    const double density =
+        gravity * r22::density_at_20c()(0.0) /
+        (1.0 + hydrometer_glass_per_c * (temperature_c - r22::reference_temperature_c));
     return sucrose_mass_fraction(density, temperature_c);
 }
 

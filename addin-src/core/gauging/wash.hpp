@@ -15,7 +15,8 @@ inline constexpr double lowest_final_gravity = 0.98;
 // Balling's form: A %mas = (OE - RE)/(2.0665 - 0.010665 OE) with the real extract RE = 0.1808 OE +
 // 0.8192 AE (Balling 1865 as used in brewing science, from memory), and % vol by the density of the
 // wash at 20 degC. Within 0.3 % vol of the legal factors for beer (Excise Notice 226, 30.2-30.3) up
-// to 100 degrees of gravity lost, where a wash ends at 1.020 or below. Not for honey, milk, or a wash with much that does not ferment.
+// to 100 degrees of gravity lost, where a wash ends at 1.020 or below. Not for honey, milk, or a
+// wash with much that does not ferment.
 double wash_strength(double original_gravity, double final_gravity,
                      double original_temperature_c = 20.0, double final_temperature_c = 20.0);
 

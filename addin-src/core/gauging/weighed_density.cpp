@@ -15,14 +15,13 @@ double density_from_share(double share, const Weighing& weighing) {
     if (weighing.water_temperature_c == 0.0)
         refuse_range("waterTemperature", 0.0, 0.0, r22::highest_temperature_c, texts::unit::celsius,
                      texts::refusal::is_it_empty_or_zero);
-    require_range("waterTemperature", weighing.water_temperature_c, 0.0,
-                  r22::highest_temperature_c, texts::unit::celsius);
+    require_range("waterTemperature", weighing.water_temperature_c, 0.0, r22::highest_temperature_c,
+                  texts::unit::celsius);
     require_measured_temperature("spiritTemperature", weighing.spirit_temperature_c);
     require_range("glass", weighing.glass_per_c, 5e-6, 100e-6, texts::unit::per_c);
     const double water = r22::density_kg_m3(0.0, weighing.water_temperature_c);
     const double growth =
-        1.0 + weighing.glass_per_c *
-                  (weighing.spirit_temperature_c - weighing.water_temperature_c);
+        1.0 + weighing.glass_per_c * (weighing.spirit_temperature_c - weighing.water_temperature_c);
     return share * (water - air_density_kg_m3) / growth + air_density_kg_m3;
 }
 

@@ -2,10 +2,11 @@
 //
 // Each compares the spirit with water, weighed by the same balance in the same air, so that neither
 // the volume of flask or plummet nor the balance's own scale matters: only one unit, and the same
-// for all readings. Density of water by OIML R 22 (0...40 degC); air 1.2 kg/m3. `glass` is the cubic
-// expansion of flask or plummet, 5e-6...100e-6 per degC: borosilicate glass 10e-6, soda-lime glass
-// 25e-6, stainless steel 50e-6. Spirit -20...40 degC. A temperature of exactly 0 is refused as an
-// empty cell. The answer is kg/m3 in vacuo at the spirit's temperature: for strength_from_density.
+// for all readings. Density of water by OIML R 22 (0...40 degC); air 1.2 kg/m3. `glass` is the
+// cubic expansion of flask or plummet, 5e-6...100e-6 per degC: borosilicate glass 10e-6, soda-lime
+// glass 25e-6, stainless steel 50e-6. Spirit -20...40 degC. A temperature of exactly 0 is refused
+// as an empty cell. The answer is kg/m3 in vacuo at the spirit's temperature: for
+// strength_from_density.
 #pragma once
 
 namespace jarbook {

@@ -56,9 +56,9 @@ double sucrose_mass_fraction(double density_kg_m3, double temperature_c,
         refuse(RefusalKind::impossible, argument, number_text(density_kg_m3),
                texts::sucrose::no_such_density{.density = number_text(density_kg_m3)}.text());
     std::uint64_t iterations = 100;
-    const auto [low, high] =
-        boost::math::tools::toms748_solve(over, lowest, highest, at_lowest, at_highest,
-                                          boost::math::tools::eps_tolerance<double>(50), iterations);
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        over, lowest, highest, at_lowest, at_highest, boost::math::tools::eps_tolerance<double>(50),
+        iterations);
     if (iterations >= 100)
         refuse(RefusalKind::no_convergence, argument, "", texts::sucrose::not_settled);
     return 0.5 * (low + high);

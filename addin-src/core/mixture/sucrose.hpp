@@ -15,10 +15,10 @@ double sucrose_density_excess(double mass_fraction, double temperature_c);
 // 0...20 g/L and 0...40 degC are what is asked of it here. Not checked.
 double sucrose_density_increment(double sugar_g_per_l, double temperature_c);
 
-// Mass fraction of sucrose in the solution that has that density, kg/m3 in vacuo, at t (0...40 degC):
-// the inverse of the polynomial over -0.1...0.84, to 1e-14. Below 0 for a density below water's:
-// what a fermented wash's apparent extract is. Refuses (impossible) what lies outside; `argument` is
-// named.
+// Mass fraction of sucrose in the solution that has that density, kg/m3 in vacuo, at t (0...40
+// degC): the inverse of the polynomial over -0.1...0.84, to 1e-14. Below 0 for a density below
+// water's: what a fermented wash's apparent extract is. Refuses (impossible) what lies outside;
+// `argument` is named.
 double sucrose_mass_fraction(double density_kg_m3, double temperature_c,
                              std::string_view argument = "density");
 

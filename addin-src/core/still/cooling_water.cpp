@@ -20,8 +20,8 @@ double cooling_water(const Charge& charge_l, double stop, double rise_k,
                   distillate_temperature_c == 0.0 ? texts::refusal::is_it_empty : "");
     require_reflux(reflux);
     const PotRun::Progress end = when_shown(*run, "stop", stop);
-    const double joules = charge_l.volume * heat_condensed(*run, end, reflux,
-                                                           distillate_temperature_c + 273.15);
+    const double joules =
+        charge_l.volume * heat_condensed(*run, end, reflux, distillate_temperature_c + 273.15);
     const double kg = joules / (1000.0 * cooling_water_capacity * rise_k);
     return 1000.0 * kg / r22::density_at_20c()(0.0);
 }

@@ -23,7 +23,8 @@ double along_run(const PotRun& run, PotRun::Progress end, F f) {
     double error = 0.0;
     const double integral = boost::math::quadrature::gauss_kronrod<double, 31>::integrate(
         rate, 0.0, end, 10, 1e-9, &error);
-    // The rule stops at its tolerance or at its depth: only the error that it estimates tells which.
+    // The rule stops at its tolerance or at its depth: only the error that it estimates tells
+    // which.
     if (!(error <= 1e-8 * std::fabs(integral)))
         refuse(RefusalKind::no_convergence, "", "", texts::run_heat::not_summed);
     return integral;
@@ -44,9 +45,8 @@ double heat_raised(const PotRun& run, PotRun::Progress end, double reflux) {
     return along_run(run, end, [&](const PotRun::Moment& now) {
         const double y = now.distillate_fraction;
         const double vapour = vapour_at_dew_point(equilibrium, y);
-        return reflux > 0.0
-                   ? vapour + reflux * (vapour - liquid_at_bubble_point(equilibrium, y))
-                   : vapour;
+        return reflux > 0.0 ? vapour + reflux * (vapour - liquid_at_bubble_point(equilibrium, y))
+                            : vapour;
     });
 }
 
@@ -65,9 +65,8 @@ double heat_condensed(const PotRun& run, PotRun::Progress end, double reflux,
         const double y = now.distillate_fraction;
         const double vapour = vapour_at_dew_point(equilibrium, y);
         const double cooled = vapour - liquid_enthalpy(y, distillate_temperature_k);
-        return reflux > 0.0
-                   ? cooled + reflux * (vapour - liquid_at_bubble_point(equilibrium, y))
-                   : cooled;
+        return reflux > 0.0 ? cooled + reflux * (vapour - liquid_at_bubble_point(equilibrium, y))
+                            : cooled;
     });
 }
 

@@ -27,12 +27,10 @@ Any Spirit::strengthColumn(const Any& readings, const Any& temperatures, const A
                            const Any& glass) {
     return any_result("STRENGTHCOLUMN", [&] {
         const Alcoholometer floats = instrument(reference, glass);
-        return row_by_row("STRENGTHCOLUMN",
-                          {{readings, "readings", "reading"},
-                           {temperatures, "temperatures", "temperature"}},
-                          [&](const double* row) {
-                              return strength_from_reading(row[0], row[1], floats);
-                          });
+        return row_by_row(
+            "STRENGTHCOLUMN",
+            {{readings, "readings", "reading"}, {temperatures, "temperatures", "temperature"}},
+            [&](const double* row) { return strength_from_reading(row[0], row[1], floats); });
     });
 }
 
@@ -40,22 +38,19 @@ Any Spirit::readingColumn(const Any& strengths, const Any& temperatures, const A
                           const Any& glass) {
     return any_result("READINGCOLUMN", [&] {
         const Alcoholometer floats = instrument(reference, glass);
-        return row_by_row("READINGCOLUMN",
-                          {{strengths, "strengths", "strength"},
-                           {temperatures, "temperatures", "temperature"}},
-                          [&](const double* row) {
-                              return reading_from_strength(row[0], row[1], floats);
-                          });
+        return row_by_row(
+            "READINGCOLUMN",
+            {{strengths, "strengths", "strength"}, {temperatures, "temperatures", "temperature"}},
+            [&](const double* row) { return reading_from_strength(row[0], row[1], floats); });
     });
 }
 
 Any Spirit::densityColumn(const Any& strengths, const Any& temperatures) {
     return any_result("DENSITYCOLUMN", [&] {
-        return row_by_row(
-            "DENSITYCOLUMN",
-            {{strengths, "strengths", "strength"},
-             {temperatures, "temperatures", "temperature", usual_temperature_c}},
-            [](const double* row) { return density_from_strength(row[0], row[1]); });
+        return row_by_row("DENSITYCOLUMN",
+                          {{strengths, "strengths", "strength"},
+                           {temperatures, "temperatures", "temperature", usual_temperature_c}},
+                          [](const double* row) { return density_from_strength(row[0], row[1]); });
     });
 }
 
@@ -83,8 +78,8 @@ Any Spirit::massColumn(const Any& volumes, const Any& strengths, const Any& temp
     });
 }
 
-Any Spirit::forecastStrengthColumn(double chargeVolume, double chargeStrength,
-                                   const Any& collected, const Any& stages, const Any& pressure) {
+Any Spirit::forecastStrengthColumn(double chargeVolume, double chargeStrength, const Any& collected,
+                                   const Any& stages, const Any& pressure) {
     return any_result("FORECASTSTRENGTHCOLUMN", [&] {
         const Charge charge{chargeVolume, chargeStrength};
         const Still still{number_or(stages, "stages", lowest_stages),

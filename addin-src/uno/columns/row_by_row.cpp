@@ -23,8 +23,7 @@ void require_shape(const Sequence<Sequence<Element>>& rows, const std::string& n
     const sal_Int32 count = rows.getLength();
     const sal_Int32 width = count > 0 ? rows[0].getLength() : 0;
     if (width == 0)
-        refuse(RefusalKind::not_a_number, name, "",
-               texts::columns::no_cells{.name = name}.text());
+        refuse(RefusalKind::not_a_number, name, "", texts::columns::no_cells{.name = name}.text());
     if (count > most_rows || sal_Int64{count} * width > most_cells)
         refuse(RefusalKind::out_of_range, name, std::to_string(count),
                texts::columns::too_many{.name = name, .rows = std::to_string(count)}.text());
@@ -80,19 +79,19 @@ Refusal no_number(const std::vector<Varying>& arguments, const Spot& spot) {
     };
     if (const auto text = is(Varying::Held::other); text != arguments.end()) {
         const std::string entry = text->shown(spot.row, spot.column);
-        return Refusal(RefusalKind::not_a_number, ArgumentPlace(text->name(), spot.position()),
-                       entry,
-                       texts::lists::text_no_number{.place = spot.of(*text), .entry = entry}.text());
+        return Refusal(
+            RefusalKind::not_a_number, ArgumentPlace(text->name(), spot.position()), entry,
+            texts::lists::text_no_number{.place = spot.of(*text), .entry = entry}.text());
     }
     const auto blank = is(Varying::Held::blank);
     const auto filled = std::ranges::find_if(arguments, [&](const Varying& argument) {
         return argument.is_range() &&
                argument.at(spot.row, spot.column, number) == Varying::Held::number;
     });
-    return Refusal(RefusalKind::not_a_number, ArgumentPlace(blank->name(), spot.position()),
-                   texts::lists::blank,
-                   texts::lists::row_incomplete{.place = spot.of(*blank), .other = filled->name()}
-                       .text());
+    return Refusal(
+        RefusalKind::not_a_number, ArgumentPlace(blank->name(), spot.position()),
+        texts::lists::blank,
+        texts::lists::row_incomplete{.place = spot.of(*blank), .other = filled->name()}.text());
 }
 
 // Whether it would be the same in every row.

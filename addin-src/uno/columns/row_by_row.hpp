@@ -1,6 +1,7 @@
 // A function over whole ranges in one call: each row gets its own answer, or its own error.
 //
-// Calc takes some 2.5 µs for a call, whatever it computes; asked once for a column it is a fraction.
+// Calc takes some 2.5 µs for a call, whatever it computes; asked once for a column it is a
+// fraction.
 #pragma once
 
 #include "core/base/lists.hpp"
@@ -21,9 +22,9 @@ inline constexpr sal_Int32 most_cells = 1'000'000;
 // An argument that varies: one value for all rows, or a range of any shape.
 class Varying {
 public:
-    // `name` is the contract's, `one` what the core calls a single value of it. Refused by name: one
-    // that is left out without `fallback`, a single value that is no number, ragged or empty ranges
-    // and such that are too large.
+    // `name` is the contract's, `one` what the core calls a single value of it. Refused by name:
+    // one that is left out without `fallback`, a single value that is no number, ragged or empty
+    // ranges and such that are too large.
     Varying(const com::sun::star::uno::Any& value, std::string_view name, std::string_view one,
             std::optional<double> fallback = {});
 
@@ -49,10 +50,11 @@ private:
     com::sun::star::uno::Sequence<com::sun::star::uno::Sequence<double>> numbers_;
 };
 
-// f gets the numbers of one row, in the order of the arguments, and gives one or refuses. The ranges
-// are of one shape, and so is the result: numbers alone where every row is one, else a number, an
-// empty text (a row that is blank in all ranges) or an error, whose reason is kept with its place,
-// per row (those of the first rows, as many as are remembered). What is wrong for all rows (a value out of its range that does not vary) is refused whole.
+// f gets the numbers of one row, in the order of the arguments, and gives one or refuses. The
+// ranges are of one shape, and so is the result: numbers alone where every row is one, else a
+// number, an empty text (a row that is blank in all ranges) or an error, whose reason is kept with
+// its place, per row (those of the first rows, as many as are remembered). What is wrong for all
+// rows (a value out of its range that does not vary) is refused whole.
 com::sun::star::uno::Any row_by_row(const char* function, const std::vector<Varying>& arguments,
                                     const std::function<double(const double*)>& f);
 

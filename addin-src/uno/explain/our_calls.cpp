@@ -173,8 +173,7 @@ Tokens OurCall::element_call() {
             tokens.push_back({codes.separator, Any()});
         const Node& node = call_.children[i];
         const bool by_row = function_.arguments[i].kind == Kind::rows;
-        if (!is_mapped(function_.arguments[i]) &&
-            (!by_row || node.kind == Node::Kind::missing)) {
+        if (!is_mapped(function_.arguments[i]) && (!by_row || node.kind == Node::Kind::missing)) {
             const Tokens part = where_.formula.part(node);
             tokens.insert(tokens.end(), part.begin(), part.end());
             continue;

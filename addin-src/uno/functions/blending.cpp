@@ -76,8 +76,7 @@ Any Spirit::blendPlan(const Any& volumes, const Any& strengths, double finalVolu
 
 Any Spirit::liqueur(double finalVolume, double strength, double sugar, double spiritStrength) {
     return any_result("LIQUEUR", [&] {
-        const LiqueurRecipe recipe =
-            jarbook::liqueur(finalVolume, strength, sugar, spiritStrength);
+        const LiqueurRecipe recipe = jarbook::liqueur(finalVolume, strength, sugar, spiritStrength);
         return column_result({recipe.spirit, recipe.sugar, recipe.water});
     });
 }

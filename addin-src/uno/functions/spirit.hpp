@@ -109,8 +109,8 @@ public:
                            const Any& strengths, const Any& pressure) override;
     double SAL_CALL runTime(double chargeVolume, double chargeStrength, double stop, double watts,
                             const Any& stages, const Any& reflux, const Any& pressure) override;
-    double SAL_CALL heatUpTime(double volume, double strength, double fromTemperature,
-                               double watts, const Any& metalMass, const Any& metal) override;
+    double SAL_CALL heatUpTime(double volume, double strength, double fromTemperature, double watts,
+                               const Any& metalMass, const Any& metal) override;
     double SAL_CALL coolingWater(double chargeVolume, double chargeStrength, double stop,
                                  double rise, const Any& distillateTemperature, const Any& stages,
                                  const Any& reflux, const Any& pressure) override;
@@ -142,8 +142,8 @@ public:
     Any SAL_CALL readingColumn(const Any& strengths, const Any& temperatures, const Any& reference,
                                const Any& glass) override;
     Any SAL_CALL densityColumn(const Any& strengths, const Any& temperatures) override;
-    Any SAL_CALL volumeColumn(const Any& volumes, const Any& strengths,
-                              const Any& fromTemperatures, const Any& toTemperatures) override;
+    Any SAL_CALL volumeColumn(const Any& volumes, const Any& strengths, const Any& fromTemperatures,
+                              const Any& toTemperatures) override;
     Any SAL_CALL massColumn(const Any& volumes, const Any& strengths,
                             const Any& temperatures) override;
     Any SAL_CALL forecastStrengthColumn(double chargeVolume, double chargeStrength,

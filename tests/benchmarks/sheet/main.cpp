@@ -155,9 +155,10 @@ void calls(const Words& words) {
     const int rows = std::stoi(words.at(0));
     const std::string part = words.size() > 1 ? words[1] : "";
     const int laps = rows > 200'000 ? 3 : 5;
-    std::cout << "Cells: " << rows << "; hard recalculation, median of " << laps << "\n\n"
-              << "| formula | processor time, s | a cell, µs | × native | × what it is held against |"
-                 " memory, MB |\n| --- | --- | --- | --- | --- | --- |\n";
+    std::cout
+        << "Cells: " << rows << "; hard recalculation, median of " << laps << "\n\n"
+        << "| formula | processor time, s | a cell, µs | × native | × what it is held against |"
+           " memory, MB |\n| --- | --- | --- | --- | --- | --- |\n";
     std::map<std::string, double> times;
     double native = 0.0;
     for (const Formula& formula : benchmark::formulas()) {

@@ -37,9 +37,9 @@ TEST(Liqueur, RecipesOfTheTable) {
     const struct {
         const char* what;
         double volume, strength, sugar, spirit;
-    } recipes[] = {{"1 L, 25 % vol, 200 g/L from 60 %: spirit, sugar, water; density", 1.0, 25.0,
-                    200.0, 60.0},
-                   {"10 L, 35 % vol, 15 g/L from 70 %", 10.0, 35.0, 15.0, 70.0}};
+    } recipes[] = {
+        {"1 L, 25 % vol, 200 g/L from 60 %: spirit, sugar, water; density", 1.0, 25.0, 200.0, 60.0},
+        {"10 L, 35 % vol, 15 g/L from 70 %", 10.0, 35.0, 15.0, 70.0}};
     int compared = 0;
     for (std::size_t row = 0; row < table.rows(); ++row)
         for (const auto& r : recipes)
@@ -96,9 +96,9 @@ TEST(Liqueur, WithoutSugarItIsTheDilutionToTheLastDigit) {
 }
 
 TEST(Liqueur, WithoutAlcoholItIsASugarSolution) {
-    // Sugar and water of the recipe weigh what a litre of the solution weighs by ICUMSA. The sugar's
-    // volume is 0.62 instead of 0.616 to 0.625 L/kg: up to 0.005 L/kg x c of water too much or too
-    // little, 1 kg/m3 for each 200 g/L.
+    // Sugar and water of the recipe weigh what a litre of the solution weighs by ICUMSA. The
+    // sugar's volume is 0.62 instead of 0.616 to 0.625 L/kg: up to 0.005 L/kg x c of water too much
+    // or too little, 1 kg/m3 for each 200 g/L.
     for (double sugar = 10.0; sugar <= 500.0; sugar += 10.0) {
         const LiqueurRecipe made = liqueur(1.0, 0.0, sugar, 60.0);
         EXPECT_EQ(made.spirit, 0.0);
@@ -112,7 +112,8 @@ TEST(Liqueur, WithoutAlcoholItIsASugarSolution) {
 
 TEST(Liqueur, StrengthOverTheHalfWidthOfTheSugarsVolume) {
     // The reference's 24.925-25.075 for 0.62 +- 0.015 L/kg at 25 % vol and 200 g/L: as the help has
-    // it, 0.04 % vol for each 100 g/L. The recipe's masses, with the sugar taking up the other volume.
+    // it, 0.04 % vol for each 100 g/L. The recipe's masses, with the sugar taking up the other
+    // volume.
     const LiqueurRecipe made = liqueur(1.0, 25.0, 200.0, 60.0);
     for (const auto& [specific, strength] : {std::pair{0.605, 25.075}, std::pair{0.635, 24.925}}) {
         const double product = 1.0 + (specific - 0.62) * made.sugar;
@@ -150,8 +151,7 @@ TEST(Liqueur, Refusals) {
     expect_refusal([] { liqueur(1.0, 25.0, 501.0, 60.0); }, out, "sugar", {"501", "0 to 500 g/L"});
     expect_refusal([] { liqueur(1.0, 25.0, -1.0, 60.0); }, out, "sugar", {"-1"});
     expect_refusal([] { liqueur(1.0, 25.0, 200.0, 0.0); }, out, "spiritStrength", {"empty"});
-    expect_refusal([] { liqueur(1.0, 25.0, 200.0, 0.6); }, out, "spiritStrength",
-                   {"40, not 0.40"});
+    expect_refusal([] { liqueur(1.0, 25.0, 200.0, 0.6); }, out, "spiritStrength", {"40, not 0.40"});
     // The strongest itself can be made, without water.
     EXPECT_NEAR(liqueur(1.0, 60.0 * 0.876, 200.0, 60.0).water, 0.0, 1e-12);
 }

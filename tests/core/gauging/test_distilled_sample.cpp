@@ -14,7 +14,8 @@ using namespace jarbook;
 TEST(DistilledSample, TheCheckOfTheTable) {
     const published::Table table("wash_gravity.csv", 18);
     const std::size_t row = table.rows() - 1;
-    ASSERT_TRUE(table.text(row, "unit").starts_with("% vol, wash by distilled sample: 500 mL at 24 C"));
+    ASSERT_TRUE(
+        table.text(row, "unit").starts_with("% vol, wash by distilled sample: 500 mL at 24 C"));
     EXPECT_NEAR(strength_from_reading(16.8, 18.0), 17.330, 0.0005);
     EXPECT_NEAR(sample_strength(500.0, 250.0, 16.8, 18.0, 24.0), table.number(row, "value"),
                 table.half_digit(row, "value"));
@@ -52,8 +53,8 @@ TEST(DistilledSample, Refusals) {
     expect_refusal([] { sample_strength(500.0, 250.0, 116.8, 18.0); }, out, "reading",
                    {"116.8 % vol"});
     expect_refusal([] { sample_strength(500.0, 250.0, 16.8, 0.0); }, out, "temperature", {"empty"});
-    expect_refusal([] { sample_strength(500.0, 250.0, 16.8, 18.0, 0.0); }, out,
-                   "sampleTemperature", {"empty"});
+    expect_refusal([] { sample_strength(500.0, 250.0, 16.8, 18.0, 0.0); }, out, "sampleTemperature",
+                   {"empty"});
     expect_refusal([] { sample_strength(500.0, 250.0, 16.8, 18.0, 20.0, {35.0}); }, out,
                    "reference", {"35"});
     for (const double made_up : {1050.0, 1060.0, 100000.0})

@@ -24,7 +24,8 @@ double balance(double flask_kg, double volume_m3, double density) {
 } // namespace
 
 TEST(Pycnometer, TheContractsExample) {
-    // 50/150/145 g at 20 degC: 948.351 kg/m3 with the water of R 22, 948.354 with Kell's; 39.81 % vol.
+    // 50/150/145 g at 20 degC: 948.351 kg/m3 with the water of R 22, 948.354 with Kell's; 39.81 %
+    // vol.
     EXPECT_NEAR(pycnometer_density(50.0, 150.0, 145.0), 948.351, 0.0005);
     EXPECT_NEAR(0.95 * (998.2041 - 1.2) + 1.2, 948.354, 0.0005); // Kell's water, by hand
     EXPECT_NEAR(strength_from_density(pycnometer_density(50.0, 150.0, 145.0), 20.0), 39.81, 0.005);
@@ -44,8 +45,7 @@ RC_GTEST_PROP(Pycnometer, GivesBackTheDensityThatWasInTheFlask, ()) {
     const double density = plain_r22::density(plain_r22::mass_fraction(strength, 20.0), t_spirit);
     const double empty = balance(flask_kg, 0.0, 0.0);
     const double water = balance(flask_kg, volume, plain_r22::density(0.0, t_water));
-    const double spirit =
-        balance(flask_kg, volume * (1.0 + glass * (t_spirit - t_water)), density);
+    const double spirit = balance(flask_kg, volume * (1.0 + glass * (t_spirit - t_water)), density);
     // The readings are 1e-16 of up to 1 kg, of which 0.1 is liquid: 1e-11 of the density.
     RC_ASSERT(std::fabs(pycnometer_density(empty, water, spirit, {t_water, t_spirit, glass}) -
                         density) < 1e-8);
@@ -61,8 +61,8 @@ RC_GTEST_PROP(Plummet, GivesBackTheDensityInTheBeaker, ()) {
     const double plummet = *within(1e-6, 1e-3); // m3
     const auto load = [](double density, double volume) {
         const double air = 1.2;
-        const double carried = density * volume;     // what the liquid carries of the plummet
-        const double buoyancy = air * volume;        // of the air that the risen liquid displaces
+        const double carried = density * volume; // what the liquid carries of the plummet
+        const double buoyancy = air * volume;    // of the air that the risen liquid displaces
         return (carried - buoyancy) / (1.0 - air / 8000.0);
     };
     const double density = plain_r22::density(plain_r22::mass_fraction(strength, 20.0), t_spirit);
@@ -97,16 +97,31 @@ TEST(Pycnometer, Refusals) {
                    "waterMass", {"150", "50", "mixed up"});
     expect_refusal([] { pycnometer_density(50.0, 150.0, 50.0); }, RefusalKind::impossible,
                    "spiritMass", {"50", "mixed up"});
-    expect_refusal([] { pycnometer_density(50.0, 150.0, 145.0, {0.0, 20.0, 1e-5}); }, out,
-                   "waterTemperature", {"0 to 40 °C", "empty"});
-    expect_refusal([] { pycnometer_density(50.0, 150.0, 145.0, {-1.0, 20.0, 1e-5}); }, out,
-                   "waterTemperature", {"-1 °C", "0 to 40 °C"});
-    expect_refusal([] { pycnometer_density(50.0, 150.0, 145.0, {20.0, 0.0, 1e-5}); }, out,
-                   "spiritTemperature", {"empty"});
-    expect_refusal([] { pycnometer_density(50.0, 150.0, 145.0, {20.0, 41.0, 1e-5}); }, out,
-                   "spiritTemperature", {"41 °C"});
-    expect_refusal([] { pycnometer_density(50.0, 150.0, 145.0, {20.0, 20.0, 0.0}); }, out, "glass",
-                   {"5e-06", "0.0001"});
+    expect_refusal(
+        [] {
+            pycnometer_density(50.0, 150.0, 145.0, {0.0, 20.0, 1e-5});
+        },
+        out, "waterTemperature", {"0 to 40 °C", "empty"});
+    expect_refusal(
+        [] {
+            pycnometer_density(50.0, 150.0, 145.0, {-1.0, 20.0, 1e-5});
+        },
+        out, "waterTemperature", {"-1 °C", "0 to 40 °C"});
+    expect_refusal(
+        [] {
+            pycnometer_density(50.0, 150.0, 145.0, {20.0, 0.0, 1e-5});
+        },
+        out, "spiritTemperature", {"empty"});
+    expect_refusal(
+        [] {
+            pycnometer_density(50.0, 150.0, 145.0, {20.0, 41.0, 1e-5});
+        },
+        out, "spiritTemperature", {"41 °C"});
+    expect_refusal(
+        [] {
+            pycnometer_density(50.0, 150.0, 145.0, {20.0, 20.0, 0.0});
+        },
+        out, "glass", {"5e-06", "0.0001"});
     expect_refusal([] { plummet_density(0.0, 47.0); }, out, "waterLoad", {"empty"});
     expect_refusal([] { plummet_density(50.0, 0.0); }, out, "spiritLoad", {"empty"});
 }

@@ -21,8 +21,8 @@ double taken_up(double litres, double rise) {
     return litres * plain_r22::density(0.0, 20.0) / 1000.0 * 4180.0 * rise;
 }
 
-// What the distillate carries off as liquid, and what the boiler's contents gain, J per L of charge:
-// Simpson's rule along ln n with the plain still.
+// What the distillate carries off as liquid, and what the boiler's contents gain, J per L of
+// charge: Simpson's rule along ln n with the plain still.
 double carried_off_and_gained(double strength, double stop, double celsius, const Still& still) {
     const double pressure = 100.0 * still.pressure_hpa;
     plain_still::Run to_stop(strength, still.stages, still.pressure_hpa);
@@ -37,8 +37,10 @@ double carried_off_and_gained(double strength, double stop, double celsius, cons
     const double before = in_boiler();
     for (int i = 0; i <= intervals; ++i) {
         const double y = plain_still::distillate(run.boiler_x(), still.stages, pressure);
-        sum += (i == 0 || i == intervals ? 1.0 : i % 2 ? 4.0 : 2.0) * run.left() *
-               liquid_enthalpy(y, celsius + 273.15);
+        sum += (i == 0 || i == intervals ? 1.0
+                : i % 2                  ? 4.0
+                                         : 2.0) *
+               run.left() * liquid_enthalpy(y, celsius + 273.15);
         if (i < intervals) {
             const double end = run.boiled() + step;
             run.until([&] { return end - 1e-14 - run.boiled(); });
@@ -95,12 +97,13 @@ RC_GTEST_PROP(CoolingWater, ThePiecesAddUp, ()) {
 }
 
 TEST(CoolingWater, IsNearWhatTheHeatOfVaporisationAloneTakes) {
-    // Nearly water: 2257 kJ/kg (IAPWS, 100 degC) and 80 K x 4.19 of cooling. What runs holds some 4 %
-    // of alcohol by mass, which takes 0.4 of that heat: 2.4 % less; 1 % for the boiling points
+    // Nearly water: 2257 kJ/kg (IAPWS, 100 degC) and 80 K x 4.19 of cooling. What runs holds some 4
+    // % of alcohol by mass, which takes 0.4 of that heat: 2.4 % less; 1 % for the boiling points
     // between 99.0 and 99.8 degC and the density.
     const auto rows = forecast_table({100.0, 1.0}, 2.0, 2);
     const double joules = 0.997 * rows.back().collected * (2257e3 + 80.0 * 4190.0);
-    EXPECT_NEAR(taken_up(cooling_water({100.0, 1.0}, 2.0, 40.0), 40.0), 0.976 * joules, 0.01 * joules);
+    EXPECT_NEAR(taken_up(cooling_water({100.0, 1.0}, 2.0, 40.0), 40.0), 0.976 * joules,
+                0.01 * joules);
 }
 
 TEST(CoolingWater, Refusals) {
@@ -117,6 +120,9 @@ TEST(CoolingWater, Refusals) {
                    "reflux", {"-1", "0 to 100"});
     expect_refusal([&] { cooling_water(charge, 85.0, 30.0); }, K::impossible, "stop",
                    {"85", "79.2725"});
-    expect_refusal([] { cooling_water({0.0, 40.0}, 20.0, 30.0); }, K::out_of_range, "chargeVolume",
-                   {"empty"});
+    expect_refusal(
+        [] {
+            cooling_water({0.0, 40.0}, 20.0, 30.0);
+        },
+        K::out_of_range, "chargeVolume", {"empty"});
 }

@@ -167,8 +167,8 @@ TEST(HeatUp, HoursOfAMixture) {
 }
 
 TEST(HeatUp, WithTheMetalOfTheStill) {
-    // metals_and_pressure.csv: capacities, and 10 L of 40 % vol with nothing, 10 kg of copper and 10
-    // kg of steel, which add up rounded figures (1e-4 h).
+    // metals_and_pressure.csv: capacities, and 10 L of 40 % vol with nothing, 10 kg of copper and
+    // 10 kg of steel, which add up rounded figures (1e-4 h).
     const published::Table table("metals_and_pressure.csv", 13);
     const auto row_of = [&](const std::string& what) {
         for (std::size_t row = 0; row < table.rows(); ++row)
@@ -177,7 +177,8 @@ TEST(HeatUp, WithTheMetalOfTheStill) {
         throw std::runtime_error("no row " + what);
     };
     for (const char* metal : {"copper", "stainless steel", "brass", "aluminium"})
-        EXPECT_EQ(metal_named(metal, 1.0).capacity_kj_per_kg_k, table.number(row_of(metal), "value"))
+        EXPECT_EQ(metal_named(metal, 1.0).capacity_kj_per_kg_k,
+                  table.number(row_of(metal), "value"))
             << metal;
     const std::string& hours = table.text(row_of("10 L of 40 % vol, 20 C to the boil"), "value");
     double liquid = 0.0, copper = 0.0, steel = 0.0;

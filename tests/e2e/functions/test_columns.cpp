@@ -1,5 +1,5 @@
-// Functions that answer ranges row by row: each row as its scalar sibling answers it, an error in its
-// own row only, blank rows blank; and a hundred thousand rows in one call.
+// Functions that answer ranges row by row: each row as its scalar sibling answers it, an error in
+// its own row only, blank rows blank; and a hundred thousand rows in one call.
 #include "support/support.hpp"
 
 #include <cmath>
@@ -19,15 +19,18 @@ struct Sibling {
 };
 
 const Sibling siblings[] = {
-    {"SPIRIT.STRENGTHCOLUMN(A1:A5;B1:B5;15;3e-5)", "SPIRIT.STRENGTH(A#;B#;15;3e-5)",
+    {"SPIRIT.STRENGTHCOLUMN(A1:A5;B1:B5;15;3e-5)",
+     "SPIRIT.STRENGTH(A#;B#;15;3e-5)",
      {"readings", "temperatures"}},
     {"SPIRIT.READINGCOLUMN(A1:A5;B1:B5)", "SPIRIT.READING(A#;B#)", {"strengths", "temperatures"}},
     {"SPIRIT.DENSITYCOLUMN(A1:A5;B1:B5)", "SPIRIT.DENSITY(A#;B#)", {"strengths", "temperatures"}},
-    {"SPIRIT.VOLUMECOLUMN(A1:A5;B1:B5;B1:B5;20)", "SPIRIT.VOLUME(A#;B#;B#;20)",
+    {"SPIRIT.VOLUMECOLUMN(A1:A5;B1:B5;B1:B5;20)",
+     "SPIRIT.VOLUME(A#;B#;B#;20)",
      {"volumes", "strengths"}},
     {"SPIRIT.MASSCOLUMN(A1:A5;B1:B5)", "SPIRIT.MASS(A#;B#)", {"volumes", "strengths"}},
     {"SPIRIT.FORECASTSTRENGTHCOLUMN(100;40;B1:B5;1.15)",
-     "SPIRIT.FORECASTSTRENGTH(100;40;B#;1.15)", {"", "collected"}},
+     "SPIRIT.FORECASTSTRENGTH(100;40;B#;1.15)",
+     {"", "collected"}},
 };
 
 class Columns : public CalcTest, public testing::WithParamInterface<Sibling> {
@@ -117,10 +120,10 @@ TEST_F(ColumnShapes, OneValueServesAllRowsAndBlocksKeepTheirShape) {
     const auto block = evaluate_array("=SPIRIT.STRENGTHCOLUMN(A1:B2;15)", 2, 2);
     for (int r = 0; r < 2; ++r)
         for (int c = 0; c < 2; ++c)
-            EXPECT_EQ(block[r][c],
-                      evaluate("=SPIRIT.STRENGTH(" + std::to_string(50 + 20 * r + 10 * c) + ";15)",
-                               "Y1")
-                          .value);
+            EXPECT_EQ(
+                block[r][c],
+                evaluate("=SPIRIT.STRENGTH(" + std::to_string(50 + 20 * r + 10 * c) + ";15)", "Y1")
+                    .value);
     const Outcome uneven = evaluate("=SPIRIT.STRENGTHCOLUMN(A1:B2;A1:A2)", "Y1");
     EXPECT_TRUE(is_error(uneven, not_a_number));
     EXPECT_NE(uneven.reason_about("temperatures"), nullptr);
@@ -155,20 +158,21 @@ TEST_F(ColumnShapes, AHundredThousandRowsInOneCall) {
         << reasons.back().sentence;
     EXPECT_EQ(cell("C77777").error(), out_of_range);
     for (int i = 1; i <= rows; i += 997)
-        EXPECT_EQ(office::Value(cell("C" + std::to_string(i)).number()),
-                  evaluate("=SPIRIT.STRENGTH(A" + std::to_string(i) + ";B" + std::to_string(i) + ")",
-                           "Y1")
-                      .value);
+        EXPECT_EQ(
+            office::Value(cell("C" + std::to_string(i)).number()),
+            evaluate("=SPIRIT.STRENGTH(A" + std::to_string(i) + ";B" + std::to_string(i) + ")",
+                     "Y1")
+                .value);
     EXPECT_EQ(cell("C100000").error(), 0);
     cell("Y2").set_formula("=SUMPRODUCT(ISERROR(C1:C100000)*1)");
     EXPECT_EQ(cell("Y2").number(), 1.0);
     sheet().range("C1:C100000").clear();
     // A sum over all of them, without the bad row.
     cell("B77777").set_number(20);
-    const double direct = evaluate("=SUMPRODUCT(SPIRIT.STRENGTHCOLUMN(A1:A100000;B1:B100000))", "Y1")
-                              .reasons.empty()
-                              ? cell("Y1").number()
-                              : 0.0;
+    const double direct =
+        evaluate("=SUMPRODUCT(SPIRIT.STRENGTHCOLUMN(A1:A100000;B1:B100000))", "Y1").reasons.empty()
+            ? cell("Y1").number()
+            : 0.0;
     EXPECT_GT(direct, 10.0 * rows);
     const Outcome many = evaluate("=SPIRIT.STRENGTHCOLUMN(A1:A100001;B1:B100001)", "Y1");
     EXPECT_TRUE(is_error(many, out_of_range));

@@ -85,9 +85,9 @@ TEST_P(Limits, AreKeptOnBothSides) {
 TEST_P(Limits, NothingIsNegativeThatHasNoRangeOfItsOwn) {
     for (std::size_t i = 0; i < function().arguments.size(); ++i) {
         const auto& argument = function().arguments[i];
-        const bool is_number =
-            argument.kind == catalogue::Kind::number || argument.kind == catalogue::Kind::list ||
-            argument.kind == catalogue::Kind::rows;
+        const bool is_number = argument.kind == catalogue::Kind::number ||
+                               argument.kind == catalogue::Kind::list ||
+                               argument.kind == catalogue::Kind::rows;
         if (is_number && std::isnan(argument.lowest))
             expect_refused(i, -0.001);
     }

@@ -26,7 +26,8 @@ using office::Document;
 constexpr const char* page_of_a_run = "A1:N128";
 
 const std::vector<std::string>& other_sheets() {
-    static const std::vector<std::string> names{"Guide", "Runs", "Season plan", "Printed tables", "Functions"};
+    static const std::vector<std::string> names{"Guide", "Runs", "Season plan", "Printed tables",
+                                                "Functions"};
     return names;
 }
 
