@@ -59,6 +59,18 @@ class Readme(unittest.TestCase):
             self.assertTrue((ROOT / link).exists(), link)
 
 
+class Menu(unittest.TestCase):
+    def test_what_is_said_to_be_in_the_menu_is_there(self):
+        addons = (ROOT / "extension" / "Addons.xcu").read_text(encoding="utf-8")
+        entries = re.findall(r'xml:lang="en">([^<]+)<', addons)
+        told = 0
+        for path in [ROOT / "README.md", *sorted(TEXTS.glob("*.toml")), *sorted((ROOT / "extension" / "catalogue").glob("*"))]:
+            for named in re.findall(r"Jarbook ▸\s+([^\n]{5,60})", path.read_text(encoding="utf-8")):
+                self.assertTrue(any(named.startswith(entry) for entry in entries), f"{path.name}: {named}")
+                told += 1
+        self.assertGreater(told, 12)
+
+
 class Words(unittest.TestCase):
     def test_words_out_of_use(self):
         gone = re.compile(r"\bthe office\b|\bthis office\b|\bRun book\b|\bdo as well\b|\ba (jar|run|line) a (line|row|jar)\b|"
