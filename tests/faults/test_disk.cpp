@@ -92,7 +92,7 @@ TEST_P(FullDisk, IsSaidAndNothingIsLost) {
                 ADD_FAILURE() << "stored on a full disk";
             } catch (const OfficeError& refused) {
                 const std::string told = refused.what();
-                EXPECT_NE(told.find(name + " could not be written. Is the disk full"),
+                EXPECT_NE(told.find(name + " could not be saved. Is the disk full"),
                           std::string::npos)
                     << told;
             }
