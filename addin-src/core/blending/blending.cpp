@@ -40,6 +40,16 @@ constexpr double resolution_pct_vol = 1e-9;
                : texts::blending::target_above{.target = text, .strength = limit}.text());
 }
 
+// Spirit that water is to bring down to target.
+void require_brought_down(double strength, double target) {
+    require_strength("strength", strength);
+    require_wished_strength("target", target);
+    require_positive("strength", strength,
+                     texts::unit::pct_vol); // 0 is an empty cell, or no spirit
+    if (target > strength)
+        refuse_above(target, strength);
+}
+
 } // namespace
 
 Lot blend(const std::vector<Lot>& lots) {
@@ -62,12 +72,7 @@ double contraction(const std::vector<Lot>& lots) {
 }
 
 double water_to_add(double volume, double strength, double target, double temperature_c) {
-    require_strength("strength", strength);
-    require_wished_strength("target", target);
-    require_positive("strength", strength,
-                     texts::unit::pct_vol); // 0 is an empty cell, or no spirit
-    if (target > strength)
-        refuse_above(target, strength);
+    require_brought_down(strength, target);
     if (target == 0.0)
         refuse(RefusalKind::impossible, "target", number_text(target),
                texts::blending::target_zero);
@@ -107,12 +112,7 @@ double spirit_to_add(double volume, double strength, double target, double added
 
 double spirit_needed(double final_volume, double strength, double target) {
     require_amount("finalVolume", final_volume);
-    require_strength("strength", strength);
-    require_wished_strength("target", target);
-    require_positive("strength", strength,
-                     texts::unit::pct_vol); // 0 is an empty cell, or no spirit
-    if (target > strength)
-        refuse_above(target, strength);
+    require_brought_down(strength, target);
     return final_volume * target / strength;
 }
 
