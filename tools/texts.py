@@ -3,8 +3,9 @@
 
     texts.py OUT_FOLDER FILE.toml...
 
-writes OUT_FOLDER/texts.hpp and texts.cpp. A file holds tables of texts, `key = "text"`. A text may
-have named places for what is filled in, `{strength}`; a brace itself is written twice. Key by key
+writes OUT_FOLDER/texts/TABLE.hpp for each table, so that a changed sentence compiles only what says
+it, and OUT_FOLDER/texts.cpp. A file holds tables of texts, `key = "text"`. A text may have named
+places for what is filled in, `{strength}`; a brace itself is written twice. Key by key
 
     [charge]
     too_strong = "Charge is {strength}, above {limit}."
@@ -77,26 +78,24 @@ def places(parts):
     return list(dict.fromkeys(string for is_place, string in parts if is_place))
 
 
-def header(tables):
+def header(table, texts):
     yield "// Made by tools/texts.py from extension/texts."
-    yield "#pragma once\n\n#include <string>\n#include <string_view>\n\nnamespace jarbook::texts {"
-    for table, texts in tables.items():
-        yield f"namespace {table} {{"
-        for key, parts in texts.items():
-            names = places(parts)
-            if not names:
-                yield f"inline constexpr std::string_view {key} = {literal(parts[0][1])};"
-                continue
-            members = " ".join(f"std::string {name};" for name in names)
-            yield f"struct {key} {{ {members} std::string text() const; }};"
-        yield "}"
-    yield "} // namespace jarbook::texts"
+    yield "#pragma once\n\n#include <string>\n#include <string_view>\n"
+    yield f"namespace jarbook::texts::{table} {{"
+    for key, parts in texts.items():
+        names = places(parts)
+        if not names:
+            yield f"inline constexpr std::string_view {key} = {literal(parts[0][1])};"
+            continue
+        members = " ".join(f"std::string {name};" for name in names)
+        yield f"struct {key} {{ {members} std::string text() const; }};"
+    yield f"}} // namespace jarbook::texts::{table}"
 
 
 def source(tables):
-    yield '#include "texts.hpp"\n\nnamespace jarbook::texts {'
+    yield from (f'#include "texts/{table}.hpp"' for table in tables)
     for table, texts in tables.items():
-        yield f"namespace {table} {{"
+        yield f"namespace jarbook::texts::{table} {{"
         for key, parts in texts.items():
             if places(parts):
                 appended = "".join(f".append({string if is_place else literal(string)})"
@@ -104,15 +103,22 @@ def source(tables):
                 yield (f"std::string {key}::text() const "
                        f"{{ std::string whole; whole{appended}; return whole; }}")
         yield "}"
-    yield "} // namespace jarbook::texts"
+
+
+def write(path, lines):
+    """Leaves a file alone that says the same already: its time tells what has to be compiled."""
+    text = "\n".join(lines) + "\n"
+    if not path.is_file() or path.read_text(encoding="utf-8") != text:
+        path.write_text(text, encoding="utf-8")
 
 
 def main():
     if len(sys.argv) < 3:
         sys.exit(__doc__)
     out, tables = pathlib.Path(sys.argv[1]), read(sys.argv[2:])
-    out.mkdir(parents=True, exist_ok=True)
-    (out / "texts.hpp").write_text("\n".join(header(tables)) + "\n", encoding="utf-8")
+    (out / "texts").mkdir(parents=True, exist_ok=True)
+    for table, texts in tables.items():
+        write(out / "texts" / f"{table}.hpp", header(table, texts))
     (out / "texts.cpp").write_text("\n".join(source(tables)) + "\n", encoding="utf-8")
 
 

@@ -1,6 +1,6 @@
 #include "core/base/lists.hpp"
 
-#include "texts.hpp"
+#include "texts/lists.hpp"
 
 #include <cmath>
 

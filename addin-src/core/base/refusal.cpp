@@ -1,6 +1,9 @@
 #include "core/base/refusal.hpp"
 
-#include "texts.hpp"
+#include "texts/lists.hpp"
+#include "texts/number.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 #include <cmath>
 #include <cstdio>

@@ -4,7 +4,8 @@
 #include "core/blending/mass_balance.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
-#include "texts.hpp"
+#include "texts/blending.hpp"
+#include "texts/unit.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,8 @@
 #include "core/base/refusal.hpp"
 #include "core/blending/blending.hpp"
 #include "core/gauging/weighing.hpp"
-#include "texts.hpp"
+#include "texts/liqueur.hpp"
+#include "texts/unit.hpp"
 
 #include <cmath>
 

@@ -2,7 +2,8 @@
 
 #include "core/base/refusal.hpp"
 #include "core/mixture/r22.hpp"
-#include "texts.hpp"
+#include "texts/balance.hpp"
+#include "texts/unit.hpp"
 
 #include <cmath>
 

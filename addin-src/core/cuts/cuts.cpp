@@ -3,7 +3,9 @@
 #include "core/base/keywords.hpp"
 #include "core/base/refusal.hpp"
 #include "core/blending/blending.hpp"
-#include "texts.hpp"
+#include "texts/cuts.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 #include <algorithm>
 

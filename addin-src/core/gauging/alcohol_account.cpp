@@ -7,7 +7,7 @@
 #include "core/mixture/pct_vol_slope.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
-#include "texts.hpp"
+#include "texts/unit.hpp"
 
 #include <cmath>
 

@@ -8,7 +8,10 @@
 #include "core/mixture/strength.hpp"
 #include "core/mixture/sucrose.hpp"
 #include "core/mixture/temperature.hpp"
-#include "texts.hpp"
+#include "texts/alcoholometer.hpp"
+#include "texts/number.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 #include <cmath>
 #include <string>

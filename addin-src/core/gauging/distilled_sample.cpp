@@ -3,7 +3,7 @@
 #include "core/base/refusal.hpp"
 #include "core/gauging/lots.hpp"
 #include "core/mixture/strength.hpp"
-#include "texts.hpp"
+#include "texts/distilled_sample.hpp"
 
 #include <cmath>
 

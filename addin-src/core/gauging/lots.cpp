@@ -2,7 +2,7 @@
 
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
-#include "texts.hpp"
+#include "texts/unit.hpp"
 
 #include <cmath>
 

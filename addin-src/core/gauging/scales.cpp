@@ -5,7 +5,7 @@
 #include "core/mixture/composition.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/temperature.hpp"
-#include "texts.hpp"
+#include "texts/scales.hpp"
 
 #include <array>
 #include <cmath>

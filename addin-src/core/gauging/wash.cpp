@@ -4,7 +4,9 @@
 #include "core/gauging/alcoholometer.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/sucrose.hpp"
-#include "texts.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
+#include "texts/wash.hpp"
 
 #include <cstdio>
 #include <string>

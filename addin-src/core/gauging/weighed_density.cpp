@@ -4,7 +4,9 @@
 #include "core/gauging/weighing.hpp"
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
-#include "texts.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
+#include "texts/weighed_density.hpp"
 
 namespace jarbook {
 

@@ -4,7 +4,7 @@
 #include "core/base/roots.hpp"
 #include "core/mixture/freezing.hpp"
 #include "core/mixture/r22_coefficients.hpp"
-#include "texts.hpp"
+#include "texts/r22.hpp"
 
 #include <algorithm>
 #include <cmath>

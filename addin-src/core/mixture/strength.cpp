@@ -2,7 +2,9 @@
 
 #include "core/mixture/freezing.hpp"
 #include "core/mixture/r22.hpp"
-#include "texts.hpp"
+#include "texts/refusal.hpp"
+#include "texts/strength.hpp"
+#include "texts/unit.hpp"
 
 namespace jarbook {
 

@@ -2,7 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/mixture/r22.hpp"
-#include "texts.hpp"
+#include "texts/sucrose.hpp"
 
 #include <boost/math/tools/roots.hpp>
 #include <cstdint>

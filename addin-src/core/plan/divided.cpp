@@ -5,7 +5,7 @@
 #include "core/plan/parts.hpp"
 #include "core/plan/prices.hpp"
 #include "core/plan/reserve.hpp"
-#include "texts.hpp"
+#include "texts/plan.hpp"
 
 #include <algorithm>
 #include <cmath>

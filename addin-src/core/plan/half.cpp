@@ -1,7 +1,7 @@
 #include "core/plan/half.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/plan.hpp"
 
 #include <algorithm>
 #include <limits>

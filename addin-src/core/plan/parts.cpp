@@ -2,7 +2,9 @@
 
 #include "core/base/refusal.hpp"
 #include "core/blending/blending.hpp"
-#include "texts.hpp"
+#include "texts/plan.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 #include <algorithm>
 #include <boost/math/tools/roots.hpp>

@@ -3,7 +3,7 @@
 #include "core/base/refusal.hpp"
 #include "core/blending/blending.hpp"
 #include "core/plan/parts.hpp"
-#include "texts.hpp"
+#include "texts/plan.hpp"
 
 #include <cmath>
 

@@ -14,7 +14,7 @@
 #include "core/plan/parts.hpp"
 #include "core/plan/prices.hpp"
 #include "core/plan/search.hpp"
-#include "texts.hpp"
+#include "texts/plan.hpp"
 
 #include <algorithm>
 #include <cmath>

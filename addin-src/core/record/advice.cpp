@@ -1,7 +1,9 @@
 #include "core/record/advice.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/number.hpp"
+#include "texts/reconcile.hpp"
+#include "texts/unit.hpp"
 
 #include <algorithm>
 #include <cmath>

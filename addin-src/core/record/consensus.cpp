@@ -1,7 +1,8 @@
 #include "core/record/consensus.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/consensus.hpp"
+#include "texts/refusal.hpp"
 
 #include <algorithm>
 #include <boost/math/tools/toms748_solve.hpp>

@@ -3,7 +3,9 @@
 #include "core/base/keywords.hpp"
 #include "core/base/refusal.hpp"
 #include "core/mixture/r22.hpp"
-#include "texts.hpp"
+#include "texts/reconcile.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 #include <algorithm>
 #include <cmath>

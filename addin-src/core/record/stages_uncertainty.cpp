@@ -2,7 +2,9 @@
 
 #include "core/base/refusal.hpp"
 #include "core/still/pot_run.hpp"
-#include "texts.hpp"
+#include "texts/refusal.hpp"
+#include "texts/stages_uncertainty.hpp"
+#include "texts/unit.hpp"
 
 #include <algorithm>
 #include <boost/math/distributions/students_t.hpp>

@@ -1,7 +1,6 @@
 #include "core/record/verdict.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
 
 #include <algorithm>
 #include <boost/math/special_functions/gamma.hpp>

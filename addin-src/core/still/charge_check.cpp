@@ -2,7 +2,8 @@
 
 #include "core/base/refusal.hpp"
 #include "core/still/forecast.hpp"
-#include "texts.hpp"
+#include "texts/charge_check.hpp"
+#include "texts/unit.hpp"
 
 #include <cstdio>
 

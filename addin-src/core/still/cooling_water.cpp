@@ -5,7 +5,8 @@
 #include "core/still/run_cache.hpp"
 #include "core/still/run_heat.hpp"
 #include "core/still/running_time.hpp"
-#include "texts.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 namespace jarbook {
 

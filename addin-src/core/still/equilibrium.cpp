@@ -5,7 +5,9 @@
 #include "core/mixture/composition.hpp"
 #include "core/mixture/strength.hpp"
 #include "core/mixture/temperature.hpp"
-#include "texts.hpp"
+#include "texts/equilibrium.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 #include <cmath>
 #include <string>

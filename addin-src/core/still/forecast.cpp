@@ -2,7 +2,8 @@
 
 #include "core/base/refusal.hpp"
 #include "core/still/run_cache.hpp"
-#include "texts.hpp"
+#include "texts/forecast.hpp"
+#include "texts/refusal.hpp"
 
 #include <cmath>
 #include <memory>

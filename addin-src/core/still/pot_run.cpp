@@ -6,7 +6,9 @@
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
 #include "core/mixture/temperature.hpp"
-#include "texts.hpp"
+#include "texts/pot_run.hpp"
+#include "texts/refusal.hpp"
+#include "texts/unit.hpp"
 
 #include <algorithm>
 #include <cmath>

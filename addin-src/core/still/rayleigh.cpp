@@ -2,7 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/base/roots.hpp"
-#include "texts.hpp"
+#include "texts/pot_run.hpp"
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss.hpp>

@@ -2,7 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/still/enthalpy.hpp"
-#include "texts.hpp"
+#include "texts/run_heat.hpp"
 
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>

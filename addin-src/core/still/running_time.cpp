@@ -10,7 +10,8 @@
 #include "core/still/pot_run.hpp"
 #include "core/still/run_cache.hpp"
 #include "core/still/run_heat.hpp"
-#include "texts.hpp"
+#include "texts/running_time.hpp"
+#include "texts/unit.hpp"
 
 #include <string>
 

@@ -2,7 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/still/pot_run.hpp"
-#include "texts.hpp"
+#include "texts/stages.hpp"
 
 #include <algorithm>
 #include <boost/math/statistics/univariate_statistics.hpp>

@@ -1,7 +1,7 @@
 #include "uno/check/argument_checks.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/check.hpp"
 #include "uno/check/odd_values.hpp"
 #include "uno/explain/our_calls.hpp"
 

@@ -1,6 +1,6 @@
 #include "uno/check/run_sheets.hpp"
 
-#include "texts.hpp"
+#include "texts/run_check.hpp"
 #include "uno/run_log/mend_boxes.hpp"
 #include "uno/run_log/run_register.hpp"
 

@@ -1,6 +1,7 @@
 #include "uno/check/sheet_check.hpp"
 
-#include "texts.hpp"
+#include "texts/check.hpp"
+#include "texts/working.hpp"
 #include "uno/check/argument_checks.hpp"
 #include "uno/check/run_sheets.hpp"
 #include "uno/explain/error_trail.hpp"

@@ -1,7 +1,9 @@
 #include "uno/columns/row_by_row.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/arguments.hpp"
+#include "texts/columns.hpp"
+#include "texts/lists.hpp"
 #include "uno/functions/guard.hpp"
 #include "uno/functions/reason_log.hpp"
 #include "uno/text/utf8.hpp"

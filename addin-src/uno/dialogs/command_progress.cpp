@@ -1,6 +1,6 @@
 #include "uno/dialogs/command_progress.hpp"
 
-#include "texts.hpp"
+#include "texts/dialog.hpp"
 #include "uno/dialogs/dialog.hpp"
 #include "uno/text/utf8.hpp"
 

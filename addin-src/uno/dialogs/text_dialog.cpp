@@ -1,6 +1,6 @@
 #include "uno/dialogs/text_dialog.hpp"
 
-#include "texts.hpp"
+#include "texts/dialog.hpp"
 #include "uno/dialogs/dialog.hpp"
 
 namespace jarbook::menu {

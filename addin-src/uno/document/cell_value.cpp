@@ -1,7 +1,7 @@
 #include "uno/document/cell_value.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/value.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>

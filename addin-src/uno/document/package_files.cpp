@@ -1,6 +1,6 @@
 #include "uno/document/package_files.hpp"
 
-#include "texts.hpp"
+#include "texts/copy.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>

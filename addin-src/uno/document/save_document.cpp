@@ -1,6 +1,6 @@
 #include "uno/document/save_document.hpp"
 
-#include "texts.hpp"
+#include "texts/copy.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/frame/XStorable.hpp>

@@ -1,6 +1,6 @@
 #include "uno/explain/calc_errors.hpp"
 
-#include "texts.hpp"
+#include "texts/calc.hpp"
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #include "uno/explain/cell_explainer.hpp"
 
-#include "texts.hpp"
+#include "texts/explain.hpp"
 #include "uno/explain/calc_errors.hpp"
 #include "uno/explain/our_calls.hpp"
 #include "uno/functions/reason_log.hpp"

@@ -1,7 +1,8 @@
 #include "uno/explain/error_sentences.hpp"
 
 #include "catalogue.hpp"
-#include "texts.hpp"
+#include "texts/calc.hpp"
+#include "texts/explain.hpp"
 #include "uno/document/error_text.hpp"
 
 #include <algorithm>

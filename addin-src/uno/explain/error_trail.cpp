@@ -1,6 +1,6 @@
 #include "uno/explain/error_trail.hpp"
 
-#include "texts.hpp"
+#include "texts/explain.hpp"
 #include "uno/explain/error_sentences.hpp"
 
 #include <algorithm>

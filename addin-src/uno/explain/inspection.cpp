@@ -1,6 +1,7 @@
 #include "uno/explain/inspection.hpp"
 
-#include "texts.hpp"
+#include "texts/explain.hpp"
+#include "texts/working.hpp"
 #include "uno/explain/error_trail.hpp"
 #include "uno/text/utf8.hpp"
 

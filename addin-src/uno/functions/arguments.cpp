@@ -1,7 +1,8 @@
 #include "uno/functions/arguments.hpp"
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/arguments.hpp"
+#include "texts/lists.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/uno/Sequence.hxx>

@@ -1,6 +1,6 @@
 #include "uno/functions/guard.hpp"
 
-#include "texts.hpp"
+#include "texts/arguments.hpp"
 
 #include <com/sun/star/uno/Sequence.hxx>
 #include <string>

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/base/refusal.hpp"
-#include "texts.hpp"
+#include "texts/arguments.hpp"
 #include "uno/functions/arguments.hpp"
 #include "uno/functions/reason_log.hpp"
 

@@ -1,6 +1,7 @@
 #include "uno/menu/commands.hpp"
 
-#include "texts.hpp"
+#include "texts/about.hpp"
+#include "texts/caution.hpp"
 #include "uno/text/version.hpp"
 
 namespace jarbook::menu {

@@ -1,4 +1,4 @@
-#include "texts.hpp"
+#include "texts/copy.hpp"
 #include "uno/menu/commands.hpp"
 #include "uno/plain_copy/plain_copy.hpp"
 #include "uno/text/utf8.hpp"

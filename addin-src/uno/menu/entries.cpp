@@ -1,6 +1,7 @@
 #include "uno/menu/entries.hpp"
 
-#include "texts.hpp"
+#include "texts/entry.hpp"
+#include "texts/menu.hpp"
 #include "uno/dialogs/command_progress.hpp"
 #include "uno/menu/commands.hpp"
 #include "uno/menu/guard.hpp"

@@ -1,4 +1,7 @@
-#include "texts.hpp"
+#include "texts/check.hpp"
+#include "texts/entry.hpp"
+#include "texts/recalculate.hpp"
+#include "texts/why.hpp"
 #include "uno/check/sheet_check.hpp"
 #include "uno/document/cell_value.hpp"
 #include "uno/explain/inspection.hpp"

@@ -1,6 +1,6 @@
 #include "uno/menu/guard.hpp"
 
-#include "texts.hpp"
+#include "texts/menu.hpp"
 #include "uno/document/progress.hpp"
 #include "uno/text/utf8.hpp"
 

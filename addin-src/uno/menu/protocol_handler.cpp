@@ -1,6 +1,6 @@
 #include "uno/menu/protocol_handler.hpp"
 
-#include "texts.hpp"
+#include "texts/menu.hpp"
 #include "uno/dialogs/show_outcome.hpp"
 #include "uno/menu/guard.hpp"
 #include "uno/text/utf8.hpp"

@@ -1,6 +1,6 @@
 #include "uno/plain_copy/extension_cells.hpp"
 
-#include "texts.hpp"
+#include "texts/working.hpp"
 #include "uno/document/area_cover.hpp"
 
 #include <com/sun/star/container/XIndexAccess.hpp>

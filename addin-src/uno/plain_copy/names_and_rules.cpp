@@ -1,6 +1,6 @@
 #include "uno/plain_copy/names_and_rules.hpp"
 
-#include "texts.hpp"
+#include "texts/copy.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>

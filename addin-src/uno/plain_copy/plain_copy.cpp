@@ -1,6 +1,7 @@
 #include "uno/plain_copy/plain_copy.hpp"
 
-#include "texts.hpp"
+#include "texts/copy.hpp"
+#include "texts/working.hpp"
 #include "uno/document/action_lock.hpp"
 #include "uno/document/properties.hpp"
 #include "uno/document/save_document.hpp"

@@ -1,6 +1,7 @@
 #include "uno/run_log/add_run.hpp"
 
-#include "texts.hpp"
+#include "texts/add_run.hpp"
+#include "texts/run_log.hpp"
 #include "uno/document/action_lock.hpp"
 #include "uno/document/properties.hpp"
 #include "uno/run_log/pristine_sheet.hpp"

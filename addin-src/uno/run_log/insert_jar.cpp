@@ -1,6 +1,8 @@
 #include "uno/run_log/insert_jar.hpp"
 
-#include "texts.hpp"
+#include "texts/entry.hpp"
+#include "texts/insert_jar.hpp"
+#include "texts/run_log.hpp"
 #include "uno/document/action_lock.hpp"
 #include "uno/run_log/pristine_sheet.hpp"
 #include "uno/run_log/undo_step.hpp"

@@ -1,6 +1,8 @@
 #include "uno/run_log/mend_boxes.hpp"
 
-#include "texts.hpp"
+#include "texts/entry.hpp"
+#include "texts/mend_boxes.hpp"
+#include "texts/run_log.hpp"
 #include "uno/document/action_lock.hpp"
 #include "uno/run_log/box_conditions.hpp"
 #include "uno/run_log/box_formats.hpp"

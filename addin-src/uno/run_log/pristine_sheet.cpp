@@ -1,6 +1,6 @@
 #include "uno/run_log/pristine_sheet.hpp"
 
-#include "texts.hpp"
+#include "texts/run_log.hpp"
 #include "uno/document/package_files.hpp"
 #include "uno/run_log/undo_step.hpp"
 #include "uno/text/utf8.hpp"

@@ -1,6 +1,7 @@
 #include "uno/run_log/remove_run.hpp"
 
-#include "texts.hpp"
+#include "texts/remove_run.hpp"
+#include "texts/run_log.hpp"
 #include "uno/document/action_lock.hpp"
 #include "uno/run_log/cell_references.hpp"
 #include "uno/run_log/run_register.hpp"

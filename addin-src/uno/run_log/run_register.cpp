@@ -1,6 +1,7 @@
 #include "uno/run_log/run_register.hpp"
 
-#include "texts.hpp"
+#include "texts/add_run.hpp"
+#include "texts/run_log.hpp"
 #include "uno/run_log/cell_references.hpp"
 #include "uno/run_log/undo_step.hpp"
 #include "uno/text/utf8.hpp"

@@ -1,6 +1,6 @@
 #include "uno/run_log/run_sheet.hpp"
 
-#include "texts.hpp"
+#include "texts/run_log.hpp"
 #include "uno/run_log/undo_step.hpp"
 
 namespace jarbook::menu {

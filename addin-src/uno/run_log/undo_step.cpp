@@ -1,6 +1,6 @@
 #include "uno/run_log/undo_step.hpp"
 
-#include "texts.hpp"
+#include "texts/run_log.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>
