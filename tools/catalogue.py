@@ -4,14 +4,18 @@
     catalogue.py FOLDER VERSION OUT
 
 writes into OUT: CalcAddIns.xcu (what the office shows of each function), functions.html (the
-reference page, with the cautions of ../texts/cautions.toml) and catalogue_data.cpp (the table for the
-binding and the tests). Fails on an entry that is not whole, naming it.
+reference page, with the cautions of ../texts/cautions.toml), functions.md (the same for the repository,
+kept as docs/functions.md) and catalogue_data.cpp (the table for the binding and the tests). Fails on an
+entry that is not whole, naming it.
 """
-import html
 import pathlib
 import sys
 import tomllib
 from xml.sax.saxutils import escape
+
+import reference_markdown
+import reference_page
+from reference_page import Mistake, limits, plain
 
 SERVICE = "org.jarbook.Spirit"
 PREFIX = "SPIRIT."
@@ -22,20 +26,6 @@ ARGUMENT_KEYS = {"name", "kind", "optional", "default", "unit", "range", "above"
 # What an argument is to Check this sheet, which looks at such values whatever the function.
 MEASURES = ("nothing", "strength", "temperature", "amount", "cut")
 EXAMPLE_KEYS = {"call", "cells", "result", "tolerance", "error", "source"}
-
-
-class Mistake(Exception):
-    pass
-
-
-def plain(number):
-    """A number as a person writes it: 25e-6 and 0.05 and 100."""
-    if isinstance(number, bool):
-        return str(number).upper()
-    if isinstance(number, str):
-        return number
-    text = f"{abs(number):.10g}".replace("e-0", "e-")
-    return "−" + text if number < 0 else text
 
 
 def check(where, table, allowed, required):
@@ -79,18 +69,6 @@ def load(folder):
     return groups, errors
 
 
-def limits(argument):
-    """'-20 to 40 °C', 'above 0 L', or the unit alone."""
-    unit = argument.get("unit", "")
-    spaced = f" {unit}" if unit else ""
-    if "range" in argument:
-        low, high = argument["range"]
-        return f"{plain(low)} to {plain(high)}{spaced}"
-    if "above" in argument:
-        return f"above {plain(argument['above'])}{spaced}"
-    return unit
-
-
 def argument_help(argument):
     parts = [argument["text"]]
     bounds = limits(argument)
@@ -104,11 +82,6 @@ def argument_help(argument):
         parts.append(f"May be left out: {plain(default)}." if default is not None
                      else "May be left out.")
     return " ".join(parts)
-
-
-def signature(function):
-    names = [f"[{a['name']}]" if a.get("optional") else a["name"] for a in function["argument"]]
-    return f"{function['display']}({'; '.join(names)})"
 
 
 def xcu(groups):
@@ -141,102 +114,6 @@ def xcu(groups):
             out.append('    </node>')
     out += ['   </node>', '  </node>', ' </node>', '</oor:component-data>', '']
     return "\n".join(out)
-
-
-STYLE = """
-body { font: 15px/1.45 sans-serif; color: #222; background: #fff; max-width: 52em;
-       margin: 2em auto; padding: 0 1em; }
-h1 { font-size: 1.5em; } h2 { margin-top: 2.2em; border-bottom: 1px solid #bbb; font-size: 1.25em; }
-h3 { margin: 1.8em 0 .3em; font: bold 1em monospace; }
-table { border-collapse: collapse; margin: .4em 0; } caption { text-align: left; color: #555; }
-td, th { border: 1px solid #ccc; padding: .2em .6em; text-align: left; vertical-align: top; }
-th { background: #f3f3f3; font-weight: normal; }
-code { font-family: monospace; white-space: nowrap; } .source { color: #555; font-size: .92em; }
-.caution { border: 2px solid #222; padding: 0 1em; } .caution ul { padding-left: 1.2em; }
-@media print { body { margin: 0; max-width: none; } h3 { page-break-after: avoid; } }
-"""
-
-
-def cautions(folder):
-    """The cautions as items of a list, each with the words that head it in bold."""
-    texts = tomllib.loads((folder.parent / "texts" / "cautions.toml").read_text(encoding="utf-8"))
-    return "\n".join(f"<li><b>{html.escape(lead)}</b> {html.escape(texts['caution'][key])}"
-                     for key, lead in texts["lead"].items())
-
-
-def shown_result(example, errors):
-    if "error" in example:
-        shown = next((x["shown"] for x in errors if x["code"] == example["error"]), None)
-        if shown is None:
-            raise Mistake(f"{example['call']}: error {example['error']} is not in errors.toml")
-        return f"<code>{html.escape(shown)}</code>"
-    result = example["result"]
-    if isinstance(result, list):
-        rows = ["; ".join(plain(v) for v in row) if isinstance(row, list) else plain(row)
-                for row in result]
-        return "<br>".join(html.escape(row) for row in rows)
-    if isinstance(result, str):
-        return html.escape(result).replace("\n", "<br>") or "<i>(empty text)</i>"
-    return plain(result)
-
-
-def example_rows(function, errors):
-    rows = []
-    for example in function["example"]:
-        cells = "".join(
-            f"<br><span class=source>{column}1:{column}{len(values)} = "
-            + html.escape("; ".join("(blank)" if v == "" else plain(v) for v in values)) + "</span>"
-            for column, values in example.get("cells", {}).items())
-        rows.append(f"<tr><td><code>={html.escape(example['call'])}</code>{cells}"
-                    f"<td>{shown_result(example, errors)}<td class=source>{html.escape(example['source'])}")
-    return rows
-
-
-def paragraph(text):
-    """A paragraph of a group's note; one whose lines begin with "- " is a list."""
-    items = text.split("\n")
-    if not all(item.startswith("- ") for item in items):
-        return f"<p>{html.escape(text)}"
-    return "<ul>" + "".join(f"<li>{html.escape(item[2:])}" for item in items) + "</ul>"
-
-
-def page(groups, errors, version, preface):
-    e = html.escape
-    out = ["<!DOCTYPE html><html lang=en><meta charset=utf-8>",
-           f"<title>Jarbook {e(version)}: the functions</title><style>{STYLE}</style>",
-           f"<h1>Jarbook {e(version)}: the functions</h1>", preface]
-    out.append("<ul>" + "".join(
-        f"<li>{e(g['name'])}: " + ", ".join(
-            f"<a href='#{f['method']}'>{e(f['display'])}</a>" for f in g["functions"])
-        for g in groups if g["functions"]) + "</ul>")
-    out.append("<h2 id=errors>What the error values mean</h2><table>"
-               "<tr><th>Cell shows<th>Code<th>Meaning<th>What to do")
-    out += [f"<tr><td><code>{e(x['shown'])}</code><td>{x['code']}<td>{e(x['meaning'])}"
-            f"<td>{e(x['remedy'])}" for x in errors]
-    out.append("</table>")
-    for group in groups:
-        if not group["functions"]:
-            continue
-        out.append(f"<h2>{e(group['name'])}</h2>")
-        out += [paragraph(part) for part in group["note"].strip().split("\n\n") if part]
-        for f in group["functions"]:
-            out.append(f"<h3 id='{f['method']}'>{e(signature(f))}</h3>")
-            out.append(f"<p>{e(f['summary'])} Gives <b>{e(f['gives'])}</b>.")
-            if f["note"]:
-                out.append(f"<p>{e(f['note'])}")
-            if f["argument"]:
-                out.append("<table><tr><th>Argument<th>Meaning<th>Unit and range<th>If left out")
-                for a in f["argument"]:
-                    left = ("" if not a.get("optional")
-                            else plain(a["default"]) if "default" in a else "allowed")
-                    out.append(f"<tr><td><code>{e(a['name'])}</code><td>{e(a['text'])}"
-                               f"<td>{e(limits(a))}<td>{e(left)}")
-                out.append("</table>")
-            out.append("<table><caption>Examples<tr><th>Formula<th>Gives<th>From")
-            out += example_rows(f, errors)
-            out.append("</table>")
-            out.append(f"<p class=source>Source: {e(f['source'])}")
-    return "\n".join(out) + "\n"
 
 
 def cpp_text(text):
@@ -294,7 +171,7 @@ def cpp_example(arrays, example):
          str(example.get("error", 0)), cpp_text(example["source"])])
 
 
-def cpp(groups, errors, limits):
+def cpp(groups, errors, odd):
     arrays = Arrays()
     functions = []
     for group in groups:
@@ -315,7 +192,7 @@ def cpp(groups, errors, limits):
         *arrays.lines, "", "} // namespace", "",
         f"std::span<const Function> functions() {{ return {table}; }}",
         f"std::span<const Error> errors() {{ return {error_table}; }}", "",
-        *(f"const double {name} = {float(value)!r};" for name, value in limits.items()), "",
+        *(f"const double {name} = {float(value)!r};" for name, value in odd.items()), "",
         "} // namespace jarbook::catalogue", ""])
 
 
@@ -323,12 +200,11 @@ def main():
     folder, version, target = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
     try:
         groups, errors = load(folder)
-        limits = tomllib.loads((folder / "look_again.toml").read_text(encoding="utf-8"))
-        preface = (folder / "preface.html").read_text(encoding="utf-8")
-        preface = preface.replace("{cautions}", cautions(folder))
+        odd = tomllib.loads((folder / "look_again.toml").read_text(encoding="utf-8"))
         made = {"CalcAddIns.xcu": xcu(groups),
-                "functions.html": page(groups, errors, version, preface),
-                "catalogue_data.cpp": cpp(groups, errors, limits)}
+                "functions.html": reference_page.page(groups, errors, version, folder),
+                "functions.md": reference_markdown.page(groups, errors, version, folder),
+                "catalogue_data.cpp": cpp(groups, errors, odd)}
     except Mistake as mistake:
         sys.exit(f"catalogue: {mistake}")
     target.mkdir(parents=True, exist_ok=True)
