@@ -16,7 +16,7 @@ sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
 from common.look import NAMED_STYLES, page_styles  # noqa: E402
 from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
-from sheets import functions, guide, looks, printed, runs as register, season_plan  # noqa: E402
+from sheets import functions, guide, liqueur, looks, printed, runs as register, season_plan  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
 RUN_SCALE = 90
@@ -27,7 +27,7 @@ def workbook(version, title):
                     f"Jarbook/{version}")
 
 
-def whole(version, title, catalogue, runs, plan=None):
+def whole(version, title, catalogue, runs, plan=None, sweet=None):
     """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs, the season plan and the tables."""
     book = workbook(version, title)
     guide.add(book, any(runs.values()))
@@ -35,6 +35,7 @@ def whole(version, title, catalogue, runs, plan=None):
         run_sheet.add(book, name, data)
     register.add(book, list(runs))
     season_plan.add(book, len(runs), plan)
+    liqueur.add(book, sweet)
     printed.add(book)
     functions.add(book, catalogue)
     return book
@@ -45,8 +46,9 @@ def run_log(version, catalogue):
 
 
 def worked_example(version, catalogue):
-    plan = tomllib.loads((pathlib.Path(__file__).parent / "data" / "season-plan.toml").read_text(encoding="utf-8"))
-    book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), plan)
+    plan, sweet = (tomllib.loads((pathlib.Path(__file__).parent / "data" / f"{name}.toml").read_text(encoding="utf-8"))
+                   for name in ("season-plan", "liqueur"))
+    book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), plan, sweet)
     first = next(sheet for sheet in book.sheets if sheet.name == "Run 1")
     book.name_cells("RunSummary", first, layout.names["run_summary"])
     return book

@@ -1,4 +1,4 @@
-"""After: the jars used, water by volume and by mass, bottles and label."""
+"""After: the jars used, water by volume and by mass."""
 from . import layout as L, read
 from .layout import at, jars
 from .pad import blank_if, empty
@@ -67,39 +67,7 @@ def jar_by_jar(pad):
     pad.sheet.condition(L.names["wish_check"], f'LEN({L.names["wish_check"]})>0', "Jarbook query look")
 
 
-def bottles(pad):
-    pad.band(L.BOTTLE, "bottle", "bottle_hint")
-    row = L.BOTTLE_LINE
-    size, tolerance, reading, degrees = (read.used(name) for name in (
-        "bottle_size", "label_tolerance", "bottled_reading", "bottled_temperature"))
-    for i, (name, unit, fmt) in enumerate((("bottle_size", "millilitre", "0"), ("label_tolerance", "strength", "0.00"),
-                                           ("bottled_reading", "strength", "0.0"), ("bottled_temperature", "celsius", "0.0"))):
-        pad.line(row + i, name, unit, fmt=fmt)
-    measured = empty(reading, degrees)
-    mine, warm = read.used("reading_tolerance"), read.used("temperature_tolerance")
-    pad.line(row, "bottles", "full", blank_if(*empty(at.product_volume, size)) +
-             f"INT({at.product_volume}*1000/{size}+1E-9))", "0", bold=True)
-    pad.line(row + 1, "bottles_rest", "millilitre", blank_if(*empty(at.bottles)) +
-             f"ROUND({at.product_volume}*1000-{at.bottles}*{size};6))", "0")
-    pad.line(row + 2, "bottled_strength", "strength", blank_if(*measured) + f"SPIRIT.STRENGTH({reading};{degrees}))")
-    unsure = f"SPIRIT.UNCERTAINTY({reading};{degrees};{{}};{warm})".format
-    pad.line(row + 3, "bottled_uncertainty", "strength", blank_if(*measured, *empty(mine, warm)) + unsure(mine) + ")")
-    off, limit, doubt = f"ABS({at.bottled_strength}-{STRENGTH})", tolerance, at.bottled_uncertainty
-    # The part of the alcoholometer grows with its tolerance, the others stay: squares add.
-    room, least = f"({limit}-{off})^2", f"{unsure('0.001')}^2"
-    needed = f"{mine}*SQRT(({room}-{least})/({doubt}^2-{least}))"
-    cannot = (f"IF(OR({off}>={limit};{room}<={least});{say('label_never')};"
-              f"{say('label_cannot', needed=f'''TEXT(ROUNDDOWN({needed};2);{chr(34)}0.00{chr(34)})''')})")
-    pad.result("label_verdict", f'IF(NOT(AND(ISNUMBER({at.bottled_strength});ISNUMBER({doubt});ISNUMBER({STRENGTH});ISNUMBER({tolerance})));"";' +
-               f'IF({off}+{doubt}<={limit};{say("label_within")};IF({off}-{doubt}>{limit};{say("label_outside")};{cannot})))',
-               None, to=f"N{row + 3}", style="Jarbook computed text")
-    cell = L.names["label_verdict"]
-    pad.sheet.condition(cell, f'AND({cell}<>"";{cell}<>{say("label_within")})', "Jarbook query")
-    pad.sheet.fold_rows(row, row + 3, not pad.data.get("bottle_size"))
-
-
 def fill(pad):
     plan(pad)
     lot(pad)
     jar_by_jar(pad)
-    bottles(pad)

@@ -6,7 +6,8 @@ from .texts import T
 
 KINDS, CUTS, LOT_KINDS = T["choice"]["kinds"], T["choice"]["cuts"], T["choice"]["lot_kinds"]
 YES_NO, JAR_UNITS = T["choice"]["yes_no"], T["choice"]["jar_units"]
-_LISTS = {"run_kind": KINDS, "jar_cut": CUTS, "lot_kind": LOT_KINDS, "whole_jars": YES_NO, "jar_unit": JAR_UNITS}
+_LISTS = {"run_kind": KINDS, "jar_cut": CUTS, "lot_kind": LOT_KINDS, "whole_jars": YES_NO, "jar_unit": JAR_UNITS,
+          "duty_unit": T["choice"]["duty_units"]}
 
 
 def _validation(name, title, text):

@@ -42,8 +42,8 @@ BLEND_LINE, BLEND_LINES = BLEND + 1, 4
 TAKE = BLEND_LINE + BLEND_LINES        # jar by jar
 WISH = TAKE + 1                        # what is missing for the volume wanted
 BOTTLE = WISH + 1                      # band of the fold
-BOTTLE_LINE = BOTTLE + 1
-NEXT = BOTTLE_LINE + 4                 # band: where everything goes
+BOTTLE_LINE, BOTTLE_LINES = BOTTLE + 1, 6
+NEXT = BOTTLE_LINE + BOTTLE_LINES      # band: where everything goes
 NEXT_HEAD, NEXT_LINE, NEXT_LINES = NEXT + 1, NEXT + 2, 5
 ALL_LOOK = NEXT_LINE + NEXT_LINES      # band, then the whole of To look at
 LAST = ALL_LOOK + 1
@@ -160,8 +160,11 @@ names = (
     | _column("H", BLEND_LINE, ("kept_volume", "kept_strength", "product_water", "product_water_mass"))
     | _column("M", BLEND_LINE, ("product_volume", "product_strength"))
     | {"take_list": f"D{TAKE}", "wish_check": f"A{WISH}"}
-    | _column("D", BOTTLE_LINE, ("bottle_size", "label_tolerance", "bottled_reading", "bottled_temperature"))
-    | _column("H", BOTTLE_LINE, ("bottles", "bottles_rest", "bottled_strength", "bottled_uncertainty"))
+    | _column("D", BOTTLE_LINE, ("bottle_size", "label_tolerance", "bottled_reading", "bottled_temperature",
+                                   "duty_rate", "duty_unit"))
+    | _column("H", BOTTLE_LINE, ("bottles", "bottles_rest", "bottled_strength", "bottled_uncertainty", "bottle_mass",
+                                 "bottle_filled"))
+    | _column("M", BOTTLE_LINE, ("aim_reading", "label_chance", None, None, "duty_base", "duty"))
     | {"label_verdict": f"J{BOTTLE_LINE + 2}"}
     # Where everything goes
     | {f"next_{what}_{figure}": f"{column}{NEXT_LINE + i}"

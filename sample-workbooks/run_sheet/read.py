@@ -178,10 +178,12 @@ def numbers():
         "residue_temperature": (-20, 40, None), "residue_known": (0, 100, None),
         "bottling_strength": (1, 97, None), "wished_volume": (0.001, 1e5, None),
         "bottle_size": (1, 1e5, None), "label_tolerance": (0.01, 5, "0.3"),
-        "bottled_reading": (1, 100, None), "bottled_temperature": (-20, 40, None)}
+        "bottled_reading": (1, 100, None), "bottled_temperature": (-20, 40, None),
+        "duty_rate": (0, 30000, None)}
 
 
-WORDS = {"run_kind": ("kinds", 1), "jar_unit": ("jar_units", 0), "whole_jars": ("yes_no", 1)}
+WORDS = {"run_kind": ("kinds", 1), "jar_unit": ("jar_units", 0), "whole_jars": ("yes_no", 1),
+         "duty_unit": ("duty_units", 0)}
 _NOT_ZERO = {"residue_temperature", "bottled_temperature"}
 
 

@@ -1,14 +1,14 @@
 """The run sheet, from charge to bottle, blank or filled with a run."""
 from odf.formula import split_address
 
-from . import balance, blend, caution_list, charge, cuts, forecast, jar_table, layout as L, opening, read
+from . import balance, blend, caution_list, charge, cuts, forecast, jar_table, label, layout as L, opening, read
 from .pad import Pad
 from .texts import T
 
 # What a blank sheet already holds: the trade's usual values, and what the instruments usually are.
 USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance": 0.5, "reading_scatter": 0.1,
          "temperature_tolerance": 0.5, "volume_tolerance": 1, "start_temperature": 20,
-         "label_tolerance": 0.3, "whole_jars": "no"}
+         "label_tolerance": 0.3, "whole_jars": "no", "duty_unit": T["choice"]["duty_units"][0]}
 # A to N together 239 mm: what a screen of 1366 points shows beside the sidebar. Few different ones: the
 # office sets the width of each run of alike columns by itself, and slowly where a sheet has a chart.
 WIDTHS = {"A": 7, "B:E": 14.1, "F": 30, "G": 11, "H:I": 19.2, "J:M": 15.9, "N": 32.4, "O": 3, "P:AT": 16}
@@ -23,7 +23,7 @@ def add(book, name, data=None):
     if "residue_volume" in data:  # the box; the name alone is what the balance leaves in the boiler
         data["residue_measured_volume"] = data.pop("residue_volume")
     pad = Pad(sheet, USUAL | {"run_title": name} | data)
-    for section in (opening, charge, jar_table, forecast, cuts, blend, balance, caution_list):
+    for section in (opening, charge, jar_table, forecast, cuts, blend, label, balance, caution_list):
         section.fill(pad)
     read.words(sheet)
     sheet.put(f"{L.FIRST_BESIDE}1", T["beside"]["page"], style="Jarbook unit")

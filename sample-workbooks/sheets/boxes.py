@@ -123,7 +123,8 @@ class Boxes:
         """The grey cell, the words beside it, and what is wrong."""
         side, row = self.places[name]
         cell, why, unit = self.box(name), f"{side.wrong}{row}", self.kinds[name].unit
-        sheet.put(f"{side.counts}{row}", formula=f'IFERROR({counts};"")', fmt=fmt, style="Jarbook plan counts")
+        sheet.put(f"{side.counts}{row}", formula=f'IFERROR({counts};"")', fmt=fmt,
+                  style="Jarbook plan counts" if fmt else "Jarbook plan counts words")
         sheet.put(why, style="Jarbook aside", formula=(
             f'IFERROR(IF(OR({cell}="";${side.counts}{row}<>"");"";{slip});{in_formula(self._say["an_error"])})'))
         unit_words = in_formula(self.words["unit"][unit]) if unit else '""'

@@ -18,6 +18,8 @@ RANGE = ALL_LOOK + 1                      # what certain and possible mean
 
 STYLES = [
     NamedStyle("Jarbook plan counts", "Jarbook computed", letters={"fo:font-size": "9pt"}),
+    NamedStyle("Jarbook plan counts words", "Jarbook plan counts", cell={"style:shrink-to-fit": "true"},
+               paragraph={"fo:text-align": "start", "fo:margin-left": "0mm"}),
     NamedStyle("Jarbook plan words", "Jarbook unit", cell={"fo:wrap-option": "wrap"}, letters={"fo:font-size": "7.5pt"}),
 ]
 

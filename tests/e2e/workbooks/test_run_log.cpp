@@ -7,6 +7,7 @@
 #include "core/cuts/cuts.hpp"
 #include "core/gauging/alcohol_account.hpp"
 #include "core/gauging/alcoholometer.hpp"
+#include "core/gauging/scales.hpp"
 #include "core/gauging/weighing.hpp"
 #include "core/plan/plan.hpp"
 #include "core/still/charge_check.hpp"
@@ -310,6 +311,16 @@ TEST_F(RunLog, BlendAndBottle) {
     expect("bottles", std::floor(1000 * product.volume / bottle));
     expect("bottled_strength", strength_from_reading(42.5, 18.5));
     expect("bottled_uncertainty", reading_uncertainty(42.5, 18.5, 0.5, 0.5));
+    expect("aim_reading", reading_from_strength(bottling, 18.5));
+    // JCGM 106:2012, clause 7: normal about what was measured, standard uncertainty half of k = 2
+    const double measured = strength_from_reading(42.5, 18.5);
+    const double u = reading_uncertainty(42.5, 18.5, 0.5, 0.5) / 2;
+    const auto below = [&](double limit) {
+        return 0.5 * std::erfc((measured - limit) / u / std::sqrt(2));
+    };
+    expect("label_chance", below(bottling + 0.3) - below(bottling - 0.3));
+    expect("bottle_mass", mass_from_volume(bottle, bottling));
+    expect("bottle_filled", volume_at(bottle, bottling, 20, 18.5));
     // Half a degree of temperature alone leaves too much open.
     const auto never = "A better alcoholometer alone cannot decide";
     EXPECT_TRUE(run_["label_verdict"].text().starts_with(never)) << run_["label_verdict"].text();
@@ -325,6 +336,48 @@ TEST_F(RunLog, BlendAndBottle) {
     EXPECT_GT(off + reading_uncertainty(42.5, 18.5, needed + 0.01, 0.2), 0.3) << verdict;
     type("bottled_reading", 42.8); // 43.4 % vol
     EXPECT_TRUE(run_["label_verdict"].text().starts_with(never));
+}
+
+TEST_F(RunLog, LabelsChance) {
+    // Chance to be within 40 +- 0.3, form of JCGM 106:2012 clause 7 (computed): measured 40.0 with
+    // a standard uncertainty of 0.10: 0.9973, 0.15: 0.9545; 40.1 with 0.10: 0.9772; 40.2: 0.8413.
+    type("bottling_strength", 40);
+    type("bottled_temperature", 20);
+    type("temperature_tolerance", 0.2);
+    struct Case {
+        double measured, u, chance;
+    };
+    for (const Case c :
+         {Case{40, 0.10, 0.9973}, {40, 0.15, 0.9545}, {40.1, 0.10, 0.9772}, {40.2, 0.10, 0.8413}}) {
+        type("bottled_reading", c.measured);
+        // The alcoholometer's tolerance that leaves just that uncertainty
+        double low = 0.01, high = 1;
+        for (int i = 0; i < 60; ++i) {
+            const double middle = (low + high) / 2;
+            (reading_uncertainty(c.measured, 20, middle, 0.2) / 2 < c.u ? low : high) = middle;
+        }
+        type("reading_tolerance", low);
+        EXPECT_NEAR(run_["bottled_uncertainty"].number(), 2 * c.u, 1e-9);
+        EXPECT_NEAR(run_["label_chance"].number(), c.chance, 5e-5) << c.measured << ", " << c.u;
+    }
+}
+
+TEST_F(RunLog, Duty) {
+    type("duty_rate", 13.5);
+    const double volume = run_["product_volume"].number();
+    const double strength = run_["product_strength"].number();
+    expect("duty_base", volume * strength / 100);
+    expect("duty", 13.5 * volume * strength / 100);
+    run_["duty_unit"].set_text("hL pure alcohol");
+    expect("duty_base", volume * strength / 1e4);
+    // 27 CFR 30.11: a proof gallon is a gallon (231 cubic inches, 60 °F) of 100 proof.
+    run_["duty_unit"].set_text("proof gallon");
+    const double gallons = volume_at(volume, strength, 20, 140.0 / 9) / 3.785411784;
+    const double proof = convert_strength(strength, "%vol", "proof");
+    expect("duty_base", gallons * proof / 100);
+    run_["duty_unit"].set_text("barrel");
+    EXPECT_EQ(run_["duty"].text(), "");
+    EXPECT_NE(run_["boxes_check"].text(), "");
 }
 
 TEST_F(RunLog, PlannedBlend) {

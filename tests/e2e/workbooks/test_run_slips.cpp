@@ -168,7 +168,9 @@ TEST_F(RunSlips, AnythingInAnyBox) {
                                           "bottle_size",
                                           "label_tolerance",
                                           "bottled_reading",
-                                          "bottled_temperature"};
+                                          "bottled_temperature",
+                                          "duty_rate",
+                                          "duty_unit"};
     for (const std::string& name : single) {
         const std::string before = run_[name].formula_local();
         for (const char* typed :
