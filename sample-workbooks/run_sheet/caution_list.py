@@ -57,7 +57,7 @@ def fill(pad):
     others = "+".join(f'({getattr(at, name)}<>"")' for name in messages if name not in counted)
     pad.aside(L.names["queries"], f"{at.lots_odd}+{at.jars_odd}+{others}", "0")
     pad.band(L.ALL_LOOK, "look")
-    pad.sheet.heights[L.LAST] = 22
+    pad.sheet.heights[L.LAST] = 15
     pad.result("look_all", f'IF({at.queries}=0;{at.look}&"";TEXTJOIN(CHAR(10);TRUE();'
                f'{fixed(L.MESSAGE_COLUMN, L.MESSAGE, L.MESSAGE + len(messages) - 1)}))', None, to=f"N{L.LAST}",
                style="Jarbook computed text", cell={"style:vertical-align": "top"})

@@ -60,7 +60,7 @@ def _duty(pad, row):
     gallons = (f'SPIRIT.VOLUME({at.product_volume};{at.product_strength};20;{SIXTY_FAHRENHEIT})/{GALLON}'
                f'*SPIRIT.CONVERT({at.product_strength};"%vol";"proof")/100')
     litre, hectolitre, gallon = (f'"{word}"' for word in T["choice"]["duty_units"])
-    pad.line(row + 4, "duty_base", None, blank_if(*empty(at.product_volume, at.product_strength)) +
+    pad.line(row + 4, "duty_base", None, blank_if(*empty(at.product_volume, at.product_strength, UNIT)) +
              f"IF({UNIT}={gallon};{gallons};IF({UNIT}={hectolitre};{alcohol}/100;{alcohol})))", "0.0000")
     pad.computed(f"N{row + 4}", f"{UNIT}&\"\"", None, style="Jarbook unit")
     pad.line(row + 5, "duty", "money_typed", blank_if(*empty(at.duty_base, RATE)) + f"{RATE}*{at.duty_base})", bold=True)

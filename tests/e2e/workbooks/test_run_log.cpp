@@ -357,7 +357,7 @@ TEST_F(RunLog, LabelsChance) {
             (reading_uncertainty(c.measured, 20, middle, 0.2) / 2 < c.u ? low : high) = middle;
         }
         type("reading_tolerance", low);
-        EXPECT_NEAR(run_["bottled_uncertainty"].number(), 2 * c.u, 1e-9);
+        EXPECT_NEAR(run_["bottled_uncertainty"].number(), 2 * c.u, 1e-6); // typed in six digits
         EXPECT_NEAR(run_["label_chance"].number(), c.chance, 5e-5) << c.measured << ", " << c.u;
     }
 }
