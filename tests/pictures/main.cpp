@@ -35,8 +35,8 @@ using jarbook::office::to_utf8;
 struct Size {
     int width, height;
 };
-// A whole screen of a small laptop, and what a window over a few cells needs.
-constexpr Size screen{1366, 768};
+// As wide as a run sheet, and what a window over a few cells needs.
+constexpr Size screen{1060, 768};
 constexpr Size small{1180, 600};
 const char* const run = "Run 1";
 
