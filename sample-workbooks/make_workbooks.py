@@ -20,7 +20,7 @@ from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
 from sheets import functions, guide, liqueur, looks, printed, runs as register, season_plan  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
-RUN_SCALE = 90
+RUN_SCALE = 80
 
 
 def workbook(version, title):

@@ -122,12 +122,12 @@ def fill(pad):
     pad.band(L.HELD, "held", "held_hint")
     row = L.HELD + 1
     pad.result("held_advice", _advice(), None, to=f"N{row}", array=L.names["held_advice"], style="Jarbook look", letters={"fo:font-weight": "normal"})
-    pad.sheet.heights[row] = 9
+    pad.sheet.heights |= {row: 8, L.HELD - 1: 1.5}
     pad.sheet.condition(L.names["held_advice"], f"IF(ISNUMBER({PROBABILITY});{PROBABILITY}<0.05;FALSE())", "Jarbook query look")
     _beside(pad)
     row += 1
     pad.line(row, "held_chance", None, blank_if(*empty(PROBABILITY)) + f"{PROBABILITY})", "0.0 %")
-    pad.unit(f"E{row}", f"E{row}", "held_chance")
+    pad.unit(f"E{row}", f"E{row}", "")
     pad.label(f"F{row}", f"G{row}", "held_box")
     pad.result("held_box", _box(), None, to=f"I{row}", style="Jarbook computed text")
     recovery, uncertainty = _recovery()
