@@ -5,6 +5,7 @@ from .forecast import FROM, STOP, TO
 from .layout import at, fixed, jars
 from .pad import blank_if, empty
 from .texts import T, quoted, say
+from .wash import above_water, differ, turned
 
 
 def _boxes():
@@ -22,9 +23,11 @@ def _boxes():
     wish = read.used("wished_charge")
     water = (f'IF(AND(ISNUMBER({wish});ISNUMBER({at.lots_strength}));IF({wish}>{at.lots_strength}+0.05;'
              f'{say("wish_above", strength=rounded(at.lots_strength), wish=wish)};"");"")')
+    wash = f'IF({turned()};{say("wash_turned")};"");IF({above_water()};{say("wash_above_water")};"");{differ()}'
     refused = (f'IF(ISERROR({getattr(at, name)});{say("error_at", label=quoted(T["label"][name]))};"")'
-               for name in ("first_strength", "residue_measured_strength", "bottled_strength"))
-    return f'TEXTJOIN(" ";TRUE();{";".join(cells)};{stop};{hearts};{water};{";".join(refused)})'
+               for name in ("first_strength", "residue_measured_strength", "bottled_strength", "wash_by_gravities", "wash_by_sample",
+                            "wash_by_boiling"))
+    return f'TEXTJOIN(" ";TRUE();{";".join(cells)};{stop};{hearts};{water};{wash};{";".join(refused)})'
 
 
 def fill(pad):
@@ -44,9 +47,7 @@ def fill(pad):
         "recovery_check": f'IF(N({at.sum_recovery})>1.0005;{say("recovery", percent=f"ROUND(100*{at.sum_recovery};1)")};'
                           f'IF(AND({at.jars_ready}=1;{at.jars_complete}>2;ISNUMBER({at.charge_volume});{at.fitted_stages}="");'
                           f'{say("stages_low")};""))',
-        "held_check": f'IF(N({at.held_ready})<>1;"";IF(N({at.held_chance})>=0.05;"";{at.held_advice}&""))',
-        # What the readings together say is said once.
-        "balance_check": f'IF(AND({at.held_check}="";OR({at.balance_verdict}={say("balance_missing")};{at.balance_verdict}={say("balance_found")}));'
+        "balance_check": f'IF(OR({at.balance_verdict}={say("balance_missing")};{at.balance_verdict}={say("balance_found")});'
                          f'{at.balance_verdict}&"";"")',
         "blend_check": f'{at.wish_check}&""',
         "label_check": f'IF({at.label_verdict}={say("label_outside")};{at.label_verdict}&"";"")',

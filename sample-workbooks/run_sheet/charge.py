@@ -31,14 +31,20 @@ def _what_counts(pad, row):
     boiler = read.used("boiler_volume")
     too_much = f'AND({read.is_date(volume)};{volume}>N({boiler}))'
     p, q, r, s = (f"${c}{row}" for c in (L.LOT_KNOWN_USED, L.LOT_VOLUME_USED, L.LOT_READING_USED, L.LOT_TEMPERATURE_USED))
-    pad.aside(p[1:], read.number(known, 0, 100, more=f"AND({known}>0;{known}<1)"))
+    # A wash without a strength of its own has that of the fold; a reading of a wash says nothing.
+    wash = f'{read.lot(L.LOT_KIND, row)}="wash"'
+    scale, degree = read.reading_correction(), read.temperature_correction()
+    folded = f'IFERROR(IF({wash};{at.wash_strength};"");"")'
+    pad.aside(p[1:], read.number(known, 0, 100, more=f"AND({known}>0;{known}<1)", default=folded))
     pad.aside(q[1:], read.number(volume, "0.000001", 100000, more=too_much), "general")
-    pad.aside(r[1:], read.number(reading, 0, 100, more=f"AND({reading}>0;{reading}<1)"))
-    pad.aside(s[1:], read.number(degrees, -20, 40, zero=False))
+    unread = f'IFERROR(AND({wash};{p}="");FALSE())'
+    pad.aside(r[1:], read.number(reading, 0, 100, more=f"OR(AND({reading}>0;{reading}<1);{unread})", correction=scale))
+    pad.aside(s[1:], read.number(degrees, -20, 40, zero=False, correction=degree))
     pad.aside(f"{L.LOT_STATE}{row}", f"IF(COUNTA(INDEX({L.LOTS_BLOCK};$A{row}+1;0))=0;0;"
               f"IF(ISNUMBER(${L.LOT_AT20}{row});1;-1))", "0")
     bad = f"${L.LOT_BAD}{row}"
-    pad.aside(bad[1:], read.bad_box(((1, known, p), (2, volume, q), (3, reading, r), (4, degrees, s))), "0")
+    pad.aside(bad[1:], read.bad_box(((1, known, p), (2, volume, q), (3, reading, read.unless_waiting(r, scale)),
+                                 (4, degrees, read.unless_waiting(s, degree)))), "0")
     raw, right, code = f"${L.RAW}{row}", f"${L.RIGHT}{row}", read.code
     typed = f"INDEX({L.LOTS_BLOCK};$A{row}+1;{bad})"
     pad.aside(raw[1:], f'IF({bad}=0;"";IFERROR({typed};""))', "general")
@@ -47,9 +53,9 @@ def _what_counts(pad, row):
     share = f"IF(AND({raw}>0;{raw}<1);{code('share')};{{}})".format
     slip = (f"IF(ISERROR({typed});{code('an_error')};IF(ISTEXT({raw});IF({read.is_number_text(right)};{code('text_for_number')};"
             f"{code('text')});IF({read.is_date(raw)};{code('date')};CHOOSE({bad};{share(code('known_range'))};{code('volume_range')};"
-            f"{share(code('reading_range'))};IF({raw}=0;{code('temperature_zero')};{code('temperature_range')})))))")
-    missing = (f'IF({q}="";{code("volume_missing")};IF({s}="";{code("temperature_missing")};'
-               f'IF(${L.LOT_STRENGTH}{row}="";{code("strength_missing")};{code("see_why")})))')
+            f"IF({unread};{code('reading_wash')};{share(code('reading_range'))});IF({raw}=0;{code('temperature_zero')};{code('temperature_range')})))))")
+    missing = (f'IF({q}="";{code("volume_missing")};IF(OR({scale}="";{degree}="");{code("correction_wrong")};IF({s}="";{code("temperature_missing")};'
+               f'IF(${L.LOT_STRENGTH}{row}="";IF({unread};{code("wash_missing")};{code("strength_missing")});{code("see_why")}))))')
     pad.aside(f"{L.REASON}{row}", f"IF({bad}>0;{slip};IF(${L.LOT_STATE}{row}=-1;{missing};0))", "0")
 
 
@@ -131,4 +137,3 @@ def fill(pad):
     lots(pad)
     charge(pad)
     botanicals(pad)
-    pad.sheet.heights[L.CHARGE_ROW + 1] = 1.5

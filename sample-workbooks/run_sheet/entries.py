@@ -14,7 +14,7 @@ def _validation(name, title, text):
     if name in _LISTS:
         words = _LISTS[name]
         return Validation(title, text, one_of(*words), T["choice"]["list_only"].format(list=", ".join(words)))
-    if name == "run_date":
+    if name == "run_date" or name.endswith("_checked"):
         return Validation(title, text, a_date(), text, stop=False)
     return Validation(title, text)
 

@@ -39,6 +39,9 @@ def figures(pad):
         pad.unit(f"E{first + i}", f"E{first + i}", "hours")
     pad.line(first + 4, "energy", "energy", fmt="0.0", formula=blank_if(*empty(at.heating_hours, at.running_hours)) +
              f"({at.heating_hours}+{at.running_hours})*{WATTS}/1000)")
+    rise = read.used("cooling_rise")
+    pad.line(first + 5, "cooling_water", "litre", fmt="0", formula=blank_if(*empty(FIRST, STOP, REFLUX, rise), ends) +
+             f"SPIRIT.COOLINGWATER({CHARGE};{STOP};{rise};20;{STAGES};{REFLUX};{PRESSURE}))")
 
 
 def plan(pad):
@@ -76,7 +79,7 @@ def plan(pad):
     pad.computed(f"G{row}", wait + f"$F{row}/{at.charge_alcohol})", "0.0%")
     pad.computed(f"H{row}", f'IF(ISNUMBER({at.running_hours});{at.running_hours}/24;"")', "hours")
     for row in range(first, first + 5 + L.FIGURES):
-        pad.sheet.heights[row] = 4.5   # with every fold open the page still is one
+        pad.sheet.heights[row] = 4.2   # with every fold open but the wash the page still is one
 
 
 def still_to_come(pad):
@@ -90,9 +93,6 @@ def still_to_come(pad):
     more = f"SUM({L.jars(L.ALCOHOL)})>=N({at.charge_alcohol})*1000"  # then no residue can be worked out
     pad.line(L.COME, "fitted_stages", "", formula=blank_if(*waits, f"{at.jars_complete}<3", more) +
              f'IFERROR(SPIRIT.STAGES({lists};{PRESSURE});""))')
-    # Standard uncertainty (k = 1); what one alcoholometer does to all jars, and what the charge leaves open
-    pad.aside(L.names["stages_uncertainty"], blank_if(f"NOT(ISNUMBER({at.fitted_stages}))", *empty(at.held_common, at.charge_tolerance)) +
-              f'IFERROR(SPIRIT.STAGESUNCERTAINTY({lists};{at.held_common};{at.charge_tolerance};{PRESSURE});""))', "0.000")
     pad.line(L.COME + 1, "residue_volume", "litre20", formula=blank_if(*waits, more) +
              f"IFERROR(SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS(SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;"
              f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}));{at.residue_strength});\"\"))")

@@ -5,7 +5,7 @@ from .forecast import CHARGE, FIRST, FORESHOTS, FROM, PRESSURE, STAGES, TO
 from .layout import at, jars
 from .pad import blank_if, empty
 from .read import jar, jars_before, jars_so_far
-from .texts import CAUTIONS, T
+from .texts import CAUTIONS, T, say
 
 RISE = 0.5          # % vol that a jar may be above the one before it, by scatter of the readings
 AWAY = 2            # % vol that a jar's difference may be from those around it
@@ -24,7 +24,7 @@ BAD = {L.CLOCK: 1, L.AMOUNT: 2, L.READING: 3, L.TEMPERATURE: 4, L.KEEP: 6, L.CUT
 
 def head(pad):
     sheet = pad.sheet
-    pad.band(L.STILL, "still")
+    pad.band(L.STILL, "still", formula=_corrections())
     sheet.breaks.add(L.STILL)
     running = CAUTIONS["running"]
     sheet.put(f"A{L.CAUTION}", " ".join(running.values()), style="Jarbook caution", to=f"N{L.CAUTION}",
@@ -32,9 +32,23 @@ def head(pad):
     sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
     pad.line(L.DRIP, "first_drip", "", fmt="time")
     pad.line(L.DRIP, "jar_unit", "jar_unit", text=True, fmt=None)
+    pad.line(L.DRIP, "heat_on", "clock", fmt="time")
     for row in (L.JAR_TOP, L.JAR_FOOT):
         for column in "ABCDEFGH":
             sheet.put(f"{column}{row}")
+
+
+def _corrections():
+    """Which corrections the readings on this sheet are counted with, and of which day."""
+    def part(key, digits):
+        counts = read.used(f"{key}_correction")
+        day = f"${L.CHECKED_DAY}${read.row_of(f'{key}_checked')}"
+        date = f'YEAR({day})&"-"&TEXT(MONTH({day});"00")&"-"&TEXT(DAY({day});"00")'
+        signed = f'IF({counts}>0;"+";"")&FIXED({counts};{digits};1)'
+        checked = f'IF(N({day})>0;{say("checked", date=date)};"")'
+        return f'IF(N({counts})=0;"";{say(f"corrected_{key}", correction=signed)}&{checked})'
+
+    return f'TEXTJOIN("; ";TRUE();{part("alcoholometer", 2)};{part("thermometer", 1)})'
 
 
 def counts(pad):
@@ -71,8 +85,9 @@ def _what_counts(pad, row):
     most = f'IF(ISNUMBER({at.charge_volume});1100*{at.charge_volume};1000000)'
     date = f"AND({amount}>={DATES[0]};{amount}<={DATES[1]};{amount}>5*N({at.jar_median}))"
     pad.aside(f"{L.AMOUNT_USED}{row}", read.number(amount, "0.000001", most, more=date), "general")
-    pad.aside(f"{L.READING_USED}{row}", read.number(reading, 1, 100))
-    pad.aside(f"{L.TEMPERATURE_USED}{row}", read.number(degrees, -20, 40, zero=False))
+    scale, degree = read.reading_correction(), read.temperature_correction()
+    pad.aside(f"{L.READING_USED}{row}", read.number(reading, 1, 100, correction=scale))
+    pad.aside(f"{L.TEMPERATURE_USED}{row}", read.number(degrees, -20, 40, zero=False, correction=degree))
     pad.aside(f"{L.CUT_USED}{row}", blank_if(f"${L.STATE}{row}<>1") + read.word(cut, L.CUT_NAMES) + ")", None)
     auto = f'IF({kind}="stripping run";1;IF(${L.CUT_USED}{row}="hearts";1;0))'
     pad.aside(f"{L.WEIGHT}{row}", blank_if(f"${L.STATE}{row}<>1") + read.number(keep, 0, 1000, default=auto) + ")", "general")
@@ -81,8 +96,8 @@ def _what_counts(pad, row):
     good_use = f'IFERROR(IF(OR({keep}="";MEDIAN({keep};0;1000)={keep});1;"");"")'
     good_cut = read.word(cut, L.CUT_NAMES)
     pad.aside(f"{L.BAD}{row}", read.bad_box((
-        (BAD[L.AMOUNT], amount, f"${L.AMOUNT_USED}{row}"), (BAD[L.READING], reading, f"${L.READING_USED}{row}"),
-        (BAD[L.TEMPERATURE], degrees, f"${L.TEMPERATURE_USED}{row}"), (BAD[L.CLOCK], clock, f"${L.SINCE}{row}"),
+        (BAD[L.AMOUNT], amount, f"${L.AMOUNT_USED}{row}"), (BAD[L.READING], reading, read.unless_waiting(f"${L.READING_USED}{row}", scale)),
+        (BAD[L.TEMPERATURE], degrees, read.unless_waiting(f"${L.TEMPERATURE_USED}{row}", degree)), (BAD[L.CLOCK], clock, f"${L.SINCE}{row}"),
         (BAD[L.CUT_CHOSEN], cut, good_cut), (BAD[L.KEEP], keep, good_use))), "0")
 
 
@@ -130,8 +145,9 @@ def _odd(row):
 
 def _reason(pad, row):
     code = read.code
-    missing = (f'IF(${L.AMOUNT_USED}{row}="";{code("amount_missing")};IF(${L.READING_USED}{row}="";{code("reading_missing")};'
-               f'IF(${L.TEMPERATURE_USED}{row}="";{code("temperature_missing")};{code("see_why")})))')
+    waits = f'OR({read.reading_correction()}="";{read.temperature_correction()}="")'
+    missing = (f'IF({waits};{code("correction_wrong")};IF(${L.AMOUNT_USED}{row}="";{code("amount_missing")};IF(${L.READING_USED}{row}="";'
+               f'{code("reading_missing")};IF(${L.TEMPERATURE_USED}{row}="";{code("temperature_missing")};{code("see_why")}))))')
     alone = f'IF(AND(ISBLANK({jar(L.CUT_CHOSEN, row)});ISBLANK({jar(L.KEEP, row)}));0;{code("cut_alone")})'
     pad.aside(f"{L.REASON}{row}", f"IF(${L.BAD}{row}>0;{_slip(pad, row)};IF(${L.STATE}{row}=-1;{missing};"
               f"IF(${L.STATE}{row}=0;{alone};{_odd(row)})))", "0")

@@ -16,7 +16,8 @@ ESSENTIAL = 5                          # two rows of boxes
 LOT_HEAD, LOT_TOP, LOT, LOTS = 7, 8, 9, 6
 LOT_END, LOT_FOOT = LOT + LOTS - 1, LOT + LOTS
 LOTS_ROW, WATER_ROW, CHARGE_ROW = LOT_FOOT + 1, LOT_FOOT + 2, LOT_FOOT + 3
-FORECAST = CHARGE_ROW + 2              # band; column heads in the next row
+WASH, WASH_LINE, WASH_LINES = CHARGE_ROW + 1, CHARGE_ROW + 2, 5   # the band of a fold
+FORECAST = WASH_LINE + WASH_LINES      # band; column heads in the next row
 PLAN = FORECAST + 2                    # the four cuts, and all of it
 FIGURE, FIGURES = PLAN + 5, 6
 MORE = FIGURE + FIGURES                # the band of the fold
@@ -37,8 +38,7 @@ COME, CHART_ROWS = CHART + 1, 15
 AFTER = CHART + CHART_ROWS + 2
 CUT_HEAD, CUT = AFTER + 1, AFTER + 2   # the four cuts, and all of it
 RESIDUE = CUT + 5                      # heading, then three lines
-HELD = RESIDUE + 5                     # band; advice, answers, two rows of boxes in a fold
-BLEND = HELD + 5                       # band
+BLEND = RESIDUE + 5                    # band
 BLEND_LINE, BLEND_LINES = BLEND + 1, 4
 TAKE = BLEND_LINE + BLEND_LINES        # jar by jar
 WISH = TAKE + 1                        # what is missing for the volume wanted
@@ -73,6 +73,9 @@ RAW, RIGHT, REASON = "AN", "AO", "AP"
 # if there is none or it cannot be used) and what is wrong with it
 BOXES = {"D": ("P", "Q"), "H": ("R", "S"), "M": ("T", "U")}
 
+# In the rows of the corrections: the day of the check
+CHECKED_DAY = "V"
+
 # The curve of the forecast: litres, strength, mean strength, alcohol, boiler strength and temperature;
 # the same with the fewest and the most stages that are likely, with the stages of this run
 CURVE, CURVE_ROWS = 5, 25
@@ -83,7 +86,7 @@ CURVE_BETWEEN = ("AI", "AJ", "AK", "AL", "AM")
 # The run in short (label, figure, unit), and the cautions one by one
 SHORT, SHORT_LINES = 5, 11
 SHORT_COLUMNS = ("AQ", "AR", "AS")
-MESSAGE, MESSAGES = 20, 13
+MESSAGE, MESSAGES = 20, 12
 MESSAGE_COLUMN = "AQ"
 # What rows say of themselves, one sentence below the other
 WORDS, WORDS_COLUMN = 5, "AT"
@@ -105,6 +108,8 @@ names = (
     {"page_before": f"A{LOT_FOOT + 1}", "page_still": f"A{JAR + 4}", "page_after": f"A{AFTER + 11}"}
     | {"run_title": f"B{TITLE}", "run_date": f"H{TITLE}", "look": f"A{LOOK}", "come_short": f"J{LOOK}",
      "run_kind": f"D{ESSENTIAL}", "wished_charge": f"D{ESSENTIAL + 1}",
+     "alcoholometer_correction": f"H{ESSENTIAL}", "thermometer_correction": f"H{ESSENTIAL + 1}",
+     "alcoholometer_checked": f"I{ESSENTIAL}", "thermometer_checked": f"I{ESSENTIAL + 1}",
      "boiler_volume": f"M{ESSENTIAL}", "watts": f"M{ESSENTIAL + 1}"}
     # Plan and still, instruments and record, in the fold
     | _column("D", MORE_LINE, ("stop_strength", "foreshots_volume", "hearts_from", "hearts_to", "stages",
@@ -112,6 +117,7 @@ names = (
     | _column("M", MORE_LINE, ("reading_tolerance", "reading_scatter", "temperature_tolerance",
                                "volume_tolerance"))
     | _column("L", MORE_LINE + 4, ("run_still", "run_material", "run_lot", "run_remarks"))
+    | {"cooling_rise": f"H{MORE_LINE + 7}"}
     # The charge
     | {"lots_volume": f"{LOT_AT20}{LOTS_ROW}", "lots_strength": f"{LOT_STRENGTH}{LOTS_ROW}",
        "lots_alcohol": f"{LOT_ALCOHOL}{LOTS_ROW}", "charge_water": f"{LOT_AT20}{WATER_ROW}",
@@ -122,11 +128,17 @@ names = (
         ("lot_temperature", LOT_TEMPERATURE), ("lot_name", LOT_NAME), ("lot_kind", LOT_KIND),
         ("lot_strength", LOT_STRENGTH), ("lot_check", LOT_CHECK))}
     | {"lots_top": f"A{LOT_TOP}", "lots_foot": f"A{LOT_FOOT}"}
+    # A wash: by its gravities, by a distilled sample, by where it boils; the strength that counts
+    | _column("D", WASH_LINE, ("wash_original", "wash_original_temperature", "wash_final", "wash_final_temperature",
+                               "wash_by_gravities"))
+    | _column("H", WASH_LINE, ("wash_sample", "wash_made_up", "wash_reading", "wash_temperature", "wash_by_sample"))
+    | _column("M", WASH_LINE, ("wash_water_boils", "wash_boils", "wash_by_boiling", "wash_strength"))
+    | {"wash_way": f"J{WASH_LINE + 4}"}
     # The forecast
-    | _column("D", FIGURE, ("first_strength", "first_boiling", None, None, "energy"))
+    | _column("D", FIGURE, ("first_strength", "first_boiling", None, None, "energy", "cooling_water"))
     | {"heating_hours": f"P{FIGURE + 2}", "running_hours": f"P{FIGURE + 3}"}
     # At the still
-    | {"first_drip": f"D{DRIP}", "jar_unit": f"H{DRIP}"}
+    | {"first_drip": f"D{DRIP}", "jar_unit": f"H{DRIP}", "heat_on": f"M{DRIP}"}
     | {name: rows(column, JAR, JAR_END) for name, column in (
         ("jar_clock", CLOCK), ("jar_amount", AMOUNT), ("jar_reading", READING),
         ("jar_temperature", TEMPERATURE), ("jar_notes", NOTE), ("jar_keep", KEEP), ("jar_cut", CUT_CHOSEN),
@@ -136,10 +148,9 @@ names = (
         ("jar_boiler", BOILER), ("jar_difference", DIFFERENCE))}
     | {"jars_top": f"A{JAR_TOP}", "jars_foot": f"A{JAR_FOOT}"}
     | _column("D", COME, ("fitted_stages", "residue_volume", "residue_strength"))
-    | {"stages_uncertainty": f"Q{COME}"}
     | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_alcohol"))
     | _column("E", COME + 4, ("come_stop_volume", "come_stop_alcohol"))
-    | _column("D", COME + 7, ("recovered",))
+    | _column("D", COME + 7, ("recovered", None, "heat_heating", "heat_running"))
     | {"come_hearts_hours": f"P{COME + 6}", "come_stop_hours": f"Q{COME + 6}"}
     # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
     | {"jars_complete": f"P{STILL}", "jars_incomplete": f"Q{STILL}",
@@ -157,12 +168,6 @@ names = (
                          "balance_foreshots", "balance_residue", "balance_unaccounted",
                          "balance_uncertainty"))
     | {"balance_verdict": f"J{CUT + 8}"}
-    # The readings held against each other
-    | {"held_advice": f"A{HELD + 1}", "held_chance": f"D{HELD + 2}", "held_box": f"H{HELD + 2}",
-       "held_recovery": f"M{HELD + 2}", "held_recovery_uncertainty": f"N{HELD + 2}",
-       "held_common": f"P{HELD}", "held_residue": f"Q{HELD}", "held_ready": f"R{HELD}", "charge_tolerance": f"S{HELD}"}
-    | _column("D", HELD + 3, ("held_charge_volume", "held_charge_strength"))
-    | _column("H", HELD + 3, ("held_residue_volume", "held_residue_strength"))
     # Blend and bottle
     | _column("D", BLEND_LINE, ("bottling_strength", "wished_volume", "whole_jars"))
     | _column("H", BLEND_LINE, ("kept_volume", "kept_strength", "product_water", "product_water_mass"))
@@ -187,8 +192,8 @@ names = (
         "sum_product_strength", "sum_unaccounted"))
     # What there is to look at, the most dangerous first; how many
     | _column(MESSAGE_COLUMN, MESSAGE, ("charge_check", "foreshots_check", "boxes_check", "lots_check",
-                                        "jars_check", "odd_check", "recovery_check", "held_check",
-                                        "balance_check", "blend_check", "label_check", "cuts_check", "queries"))
+                                        "jars_check", "odd_check", "recovery_check", "balance_check",
+                                        "blend_check", "label_check", "cuts_check", "queries"))
 )
 
 

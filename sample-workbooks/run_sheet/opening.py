@@ -71,6 +71,12 @@ def essentials(pad):
     pad.sheet.heights |= {row: 5.5, row + 1: 5.5}
     pad.line(row, "run_kind", None, to=f"E{row}", text=True, needed=True, fmt=None)
     pad.line(row + 1, "wished_charge", "dilute", fmt="0.0", needed=True)
+    # What the instruments are known to be off by, with the day of the check.
+    for line, (name, fmt) in enumerate((("alcoholometer", "0.00"), ("thermometer", "0.0"))):
+        pad.line(row + line, f"{name}_correction", None, fmt=fmt)
+        pad.entry(f"{name}_checked", "date")
+        day = read.box(f"{name}_checked")
+        pad.aside(f"{L.CHECKED_DAY}{row + line}", f'IFERROR(IF(ISNUMBER({day});{day};"");"")', "date")
     pad.line(row, "boiler_volume", "litre", fmt="0.0", needed=True)
     pad.line(row + 1, "watts", "watt", fmt="0", needed=True)
 
@@ -91,11 +97,12 @@ def more(pad):
             ("reading_tolerance", "strength", "0.00"), ("reading_scatter", "strength", "0.00"),
             ("temperature_tolerance", "celsius", "0.0"), ("volume_tolerance", "percent", "0.0"))):
         pad.line(L.MORE_LINE + i, name, unit, fmt=fmt)
+    pad.line(L.MORE_LINE + 7, "cooling_rise", "celsius", fmt="0")
     for i, name in enumerate(("run_still", "run_material", "run_lot", "run_remarks")):
         row = L.MORE_LINE + 4 + i
         pad.label(f"J{row}", f"K{row}", name)
         pad.entry(name, to=f"N{row}", text=True)
-    pad.sheet.heights |= {row: 4.3 for row in range(L.MORE_LINE, L.MORE_END + 1)} | {L.STILL - 1: 0.8}
+    pad.sheet.heights |= {row: 4.1 for row in range(L.MORE_LINE, L.MORE_END + 1)} | {L.STILL - 1: 0.8}
     pad.sheet.fold_rows(head, L.MORE_END, not pad.data.get("botanicals"))
 
 

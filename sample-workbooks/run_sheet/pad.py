@@ -12,19 +12,19 @@ class Pad:
     def __init__(self, sheet, data):
         self.sheet, self.data = sheet, data
 
-    def _along(self, first, last, text, style, rest):
+    def _along(self, first, last, text, style, rest, formula=None):
         """Text that runs over the empty cells beside it. Not merged: merged cells load slowly."""
-        self.sheet.put(first, text, style=style)
+        self.sheet.put(first, text, formula=formula, style=style)
         (start, row), (end, _) = split_address(first), split_address(last)
         for column in range(start + 1, end + 1):
             self.sheet.put(f"{column_name(column)}{row}", style=rest)
 
-    def band(self, row, key, hint=None, size=None):
-        """A band over the whole width, its hint at the right half."""
+    def band(self, row, key, hint=None, formula=None):
+        """A band over the whole width, its hint, or what a formula says, at the right half."""
         self.sheet.heights[row] = 5.6
         self._along(f"A{row}", f"E{row}", T["band"][key], "Jarbook section", "Jarbook section rest")
         self._along(f"F{row}", f"N{row}", T["band"][hint] if hint else None, "Jarbook section rest",
-                    "Jarbook section rest")
+                    "Jarbook section rest", formula)
 
     def heading(self, address, text, to=None, formula=None, **options):
         self.sheet.put(address, text, formula=formula, style="Jarbook heading", to=to, **options)

@@ -47,17 +47,22 @@ def lot(column, row):
     return f"INDEX({L.lots(column)};$A{row}+1)"
 
 
-def number(cell, low, high, zero=True, more=None, default='""'):
+def number(cell, low, high, zero=True, more=None, default='""', correction=None):
     """The number in a cell if it is one from low to high (and not 0 unless `zero`), `default` if
     nothing is there, else a blank. MEDIAN takes no notice of blanks and texts that it is referred to: then the middle comes, which is
-    neither."""
+    neither. A `correction` is added, and what comes of it must lie there, too; if it is blank, so is the result."""
     wrong = [f"MEDIAN({cell};{low};{high})<>{cell}"]
+    value = cell
+    if correction:
+        value = f"({cell}+{correction})"
+        wrong.append(f"MEDIAN({value};{low};{high})<>{value}")
     if not zero:
         wrong.append(f"{cell}=0")
     if more:
         wrong.append(more)
     test = wrong[0] if len(wrong) == 1 else f"OR({';'.join(wrong)})"
-    return f'IFERROR(IF({cell}="";{default};IF({test};"";{cell}));"")'
+    counts = f'IF({correction}="";"";IF({test};"";{value}))' if correction else f'IF({test};"";{value})'
+    return f'IFERROR(IF({cell}="";{default};{counts});"")'
 
 
 def word(cell, words, default=None):
@@ -136,6 +141,11 @@ def bad_box(boxes):
     return formula
 
 
+def unless_waiting(kept, correction):
+    """What counts of a box for bad_box: not wrong while it only waits for a correction that cannot be used."""
+    return f'IF({correction}="";0;{kept})'
+
+
 def is_number_text(text):
     return f"ISNUMBER(IFERROR(NUMBERVALUE({text};{at.point});\"\"))"
 
@@ -161,15 +171,21 @@ def usable(*boxes):
     return [f'{wrong(name)}<>""' for name in boxes]
 
 
-def _own_tolerance(known):
-    """Of a strength, by itself: how readings scatter, but not less than 0.3 % vol where it was no reading (a wash by its
-    gravities is not known better)."""
-    scatter = used("reading_scatter")
-    return f'IF(OR({scatter}="";N({scatter})=0);"";IF({known};MAX(0.3;{scatter});{scatter}))'
+# Boxes to which a correction of an instrument is added
+CORRECTED = {"residue_reading": "alcoholometer_correction", "bottled_reading": "alcoholometer_correction",
+             "wash_reading": "alcoholometer_correction", "residue_temperature": "thermometer_correction",
+             "bottled_temperature": "thermometer_correction", "wash_temperature": "thermometer_correction"}
+
+
+def reading_correction():
+    return used("alcoholometer_correction")
+
+
+def temperature_correction():
+    return used("thermometer_correction")
 
 
 def numbers():
-    measures = f'IF(N({used("volume_tolerance")})=0;"";{used("volume_tolerance")})'
     charge, first = at.charge_volume, at.first_strength
     return {
         "wished_charge": (1, 100, None), "boiler_volume": (0.01, 1e5, None), "watts": (1, 1e6, None),
@@ -181,12 +197,14 @@ def numbers():
         "start_temperature": (-20, 100, "20"),
         "reading_tolerance": (0.001, 5, "0.5"), "reading_scatter": (0, 5, "0.1"),
         "temperature_tolerance": (0.001, 10, "0.5"), "volume_tolerance": (0, 20, "1"),
-        "first_drip": (0, 0.99999, None),
+        "alcoholometer_correction": (-5, 5, "0"), "thermometer_correction": (-5, 5, "0"), "cooling_rise": (1, 80, "30"),
+        "wash_original": (1, 1.15, None), "wash_original_temperature": (0.1, 40, "20"),
+        "wash_final": (0.98, 1.15, None), "wash_final_temperature": (0.1, 40, "20"),
+        "wash_sample": (0.001, 1e5, None), "wash_made_up": (0.001, 1e5, None), "wash_reading": (0, 100, None),
+        "wash_temperature": (-20, 40, None), "wash_water_boils": (60, 110, None), "wash_boils": (60, 110, None),
+        "first_drip": (0, 0.99999, None), "heat_on": (0, 0.99999, None),
         "residue_measured_volume": (0, 1e5, None), "residue_reading": (0, 100, None),
         "residue_temperature": (-20, 40, None), "residue_known": (0, 100, None),
-        "held_charge_volume": (0.001, 50, measures), "held_residue_volume": (0.001, 50, measures),
-        "held_charge_strength": (0.001, 20, _own_tolerance(f"COUNT({L.lots(L.LOT_KNOWN_USED)})>0")),
-        "held_residue_strength": (0.001, 20, _own_tolerance(f'{used("residue_known")}<>""')),
         "bottling_strength": (1, 97, None), "wished_volume": (0.001, 1e5, None),
         "bottle_size": (1, 1e5, None), "label_tolerance": (0.01, 5, "0.3"),
         "bottled_reading": (1, 100, None), "bottled_temperature": (-20, 40, None),
@@ -195,7 +213,8 @@ def numbers():
 
 WORDS = {"run_kind": ("kinds", 1), "jar_unit": ("jar_units", 0), "whole_jars": ("yes_no", 1),
          "duty_unit": ("duty_units", 0)}
-_NOT_ZERO = {"residue_temperature", "bottled_temperature"}
+_NOT_ZERO = {"residue_temperature", "bottled_temperature", "wash_temperature"}
+_CLOCKS = {"first_drip", "heat_on"}
 
 
 def plain(value):
@@ -209,29 +228,31 @@ def judge(sheet):
         cell, label = box(name), f'"{T["label"][name]}"'
         # Watts or litres by the ten thousand may be a date that was typed, but hardly if they are round.
         date = f"AND({is_date(cell)};{cell}>43000;MOD({cell};1000)<>0)" if high > 36526 else None
-        kept = number(cell, plain(low), plain(high), name not in _NOT_ZERO, date, default or '""')
+        correction = used(CORRECTED[name]) if name in CORRECTED else None
+        kept = number(cell, plain(low), plain(high), name not in _NOT_ZERO, date, default or '""', correction)
         slips = say("box_range", typed=cell, low=plain(low), high=plain(high))
-        if name == "first_drip":
+        if name in _CLOCKS:
             slips = say("clock_any")
         elif name in _NOT_ZERO:
             slips = f"IF({cell}=0;{say('temperature_zero', point=at.point)};{slips})"
         elif low == 1 and high > 90:
             slips = f"IF(AND({cell}>0;{cell}<1);{share_slip(cell)};{slips})"
-        if name != "first_drip":
+        if name not in _CLOCKS:
             slips = f"IF({is_date(cell)};{date_slip(cell)};{slips})"
-        _put(sheet, name, kept, cell, label, f"IF(ISTEXT({cell});{text_slip(cell)};{slips})")
+        _put(sheet, name, kept, cell, label, f"IF(ISTEXT({cell});{text_slip(cell)};{slips})", correction)
     for name, (words, default) in WORDS.items():
         cell, label = box(name), f'"{T["label"][name]}"'
         words = T["choice"][words]
         _put(sheet, name, word(cell, words, words[default]), cell, label, say("box_word", typed=cell))
 
 
-def _put(sheet, name, kept, cell, label, slip):
+def _put(sheet, name, kept, cell, label, slip, correction=None):
     value, words = L.BOXES[column_of(name)]
     row = row_of(name)
+    waits = f';{correction}=""' if correction else ""
     sheet.put(f"{value}{row}", formula=kept, style="Jarbook aside", fmt="general")
     sheet.put(f"{words}{row}", style="Jarbook aside", formula=(
-        f'IFERROR(IF(OR({value}{row}<>"";{cell}="");"";{say("box", label=label, what=slip)});'
+        f'IFERROR(IF(OR({value}{row}<>"";{cell}=""{waits});"";{say("box", label=label, what=slip)});'
         f'{say("box", label=label, what=say("an_error"))})'))
 
 

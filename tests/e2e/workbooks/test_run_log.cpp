@@ -11,6 +11,7 @@
 #include "core/gauging/weighing.hpp"
 #include "core/plan/plan.hpp"
 #include "core/still/charge_check.hpp"
+#include "core/still/cooling_water.hpp"
 #include "core/still/equilibrium.hpp"
 #include "core/still/forecast.hpp"
 #include "core/still/running_time.hpp"
@@ -197,6 +198,89 @@ TEST_F(RunLog, Charge) {
     type("stop_strength", 90);
     EXPECT_NE(run_["charge_check"].text(), "");
     EXPECT_NE(run_["boxes_check"].text(), "");
+}
+
+// A lot of the kind wash takes its strength from the fold, by the most certain way that is filled
+// in; its own known strength comes first. Figures of the reference data and of the catalogue's
+// examples.
+TEST_F(RunLog, AWashByAnyOfThreeWays) {
+    type("lot_kind", 0, "wash");
+    row_cell("lot_reading", 0).clear();
+    const auto strength = [&] { return row_cell("lot_strength", 0).number(); };
+    type("pressure", 1013.25);
+    type("wash_water_boils", 99.2);
+    // 5.01 degC below water, which boils at 100.01 there: 95 degC, 6.40 % vol by the catalogue's
+    // example
+    type("wash_boils", 99.2 - (boiling_point_c(0, 1013.25) - 95));
+    EXPECT_NEAR(strength(), 6.4, 0.001);
+    EXPECT_EQ(run_["wash_way"].text(), "What counts: the strength by its boiling point.");
+    type("pressure", 950);
+    EXPECT_NEAR(strength(), 6.4, 0.1) << "the air pressure falls out but for a little";
+    type("wash_original", 1.07);
+    type("wash_final", 0.998);
+    EXPECT_NEAR(strength(), 9.65, 0.005); // wash_gravity.csv, Balling
+    EXPECT_NE(run_["boxes_check"].text().find("more apart than such"), std::string::npos)
+        << "9.7 and 6.4";
+    row_cell("lot_known", 0).set_formula_local(typed(8.1));
+    EXPECT_EQ(strength(), 8.1);
+    row_cell("lot_known", 0).clear();
+    // 500 mL made up to 250 mL, 16.8 at 18 degC is 17.330 % vol: half of it
+    type("wash_sample", 500);
+    type("wash_made_up", 250);
+    type("wash_reading", 16.8);
+    type("wash_temperature", 18);
+    EXPECT_NEAR(strength(), 17.330 / 2, 0.001);
+    // A correction of the alcoholometer reaches the sample, too.
+    type("alcoholometer_correction", 0.5);
+    type("wash_reading", 16.3);
+    EXPECT_NEAR(strength(), 17.330 / 2, 0.001);
+    EXPECT_EQ(errors(run_.sheet().used()), "");
+}
+
+TEST_F(RunLog, CorrectionsReachEveryReading) {
+    type("alcoholometer_correction", 0.4);
+    type("thermometer_correction", -0.3);
+    type("alcoholometer_checked", "2026-02-14");
+    for (std::size_t i = 0; i < typed_jars.size(); ++i) {
+        const double strength =
+            strength_from_reading(typed_jars[i].reading + 0.4, typed_jars[i].temperature - 0.3);
+        expect_jar("jar_strength", i, strength);
+        expect_jar("jar_volume", i,
+                   volume_at(typed_jars[i].amount, strength, typed_jars[i].temperature - 0.3, 20));
+    }
+    expect_cell(
+        row_cell("lot_strength", 1), "lot 2",
+        strength_from_reading(typed_lots[1].reading + 0.4, typed_lots[1].temperature - 0.3));
+    expect("residue_measured_strength", strength_from_reading(3.2 + 0.4, 24 - 0.3));
+    expect("bottled_strength", strength_from_reading(42.5 + 0.4, 18.5 - 0.3));
+    const std::string head = run_.at("F", run_.row("jars_top") - 3).text();
+    EXPECT_NE(head.find("(checked 2026-02-14)"), std::string::npos) << head;
+    EXPECT_NE(head.find(comma_decimal() ? "+0,40 % vol" : "+0.40 % vol"), std::string::npos)
+        << head;
+}
+
+// Heat and water against the core; the heat that reached the boiler from clocks that a known power
+// would have made.
+TEST_F(RunLog, HeatAndWater) {
+    const Charge charge = core_.forecast_charge();
+    expect("cooling_water", cooling_water(charge, stop, 30, 20, still_));
+    type("cooling_rise", 12);
+    expect("cooling_water", cooling_water(charge, stop, 12, 20, still_));
+    const double hours = heatup_hours(charge.volume, charge.strength, start, 1800);
+    const int minutes = static_cast<int>(std::lround(60 * hours));
+    type("heat_on", "8:00");
+    type("first_drip",
+         std::to_string(8 + minutes / 60) + ":" + std::to_string(100 + minutes % 60).substr(1));
+    expect("heat_heating", 1800 * 60 * hours / minutes);
+    type("first_drip", "10:00");
+    // To the last jar at 13:26, along the curve with the stages that the jars tell
+    const Still fitted{run_["fitted_stages"].number(), pressure};
+    const double collected = core_.collected(typed_jars.size());
+    const double ran =
+        run_hours(charge, forecast_strength(charge, collected, fitted), 1000, fitted);
+    expect("heat_running", 1000 * ran / (206.0 / 60));
+    row_cell("jar_clock", typed_jars.size() - 1).clear();
+    EXPECT_EQ(run_["heat_running"].text(), "") << "without the last clock";
 }
 
 TEST_F(RunLog, Forecast) {

@@ -156,6 +156,20 @@ TEST_F(RunSlips, AnythingInAnyBox) {
                                           "reading_scatter",
                                           "temperature_tolerance",
                                           "volume_tolerance",
+                                          "alcoholometer_correction",
+                                          "thermometer_correction",
+                                          "cooling_rise",
+                                          "wash_original",
+                                          "wash_original_temperature",
+                                          "wash_final",
+                                          "wash_final_temperature",
+                                          "wash_sample",
+                                          "wash_made_up",
+                                          "wash_reading",
+                                          "wash_temperature",
+                                          "wash_water_boils",
+                                          "wash_boils",
+                                          "heat_on",
                                           "first_drip",
                                           "jar_unit",
                                           "residue_measured_volume",
@@ -188,6 +202,36 @@ TEST_F(RunSlips, AnythingInAnyBox) {
         run_[name].set_formula_local(before);
         EXPECT_EQ(run_["boxes_check"].text(), "") << name;
     }
+}
+
+TEST_F(RunSlips, ACorrectionThatCannotBeUsedIsWaitedFor) {
+    run_["alcoholometer_correction"].set_text("much");
+    EXPECT_EQ(box("jar_strength", 3).text(), "") << "not without it in silence";
+    EXPECT_EQ(box("jar_check", 3).text(), "waits for a correction, see Before");
+    EXPECT_EQ(box("lot_check", 0).text(), "waits for a correction, see Before");
+    EXPECT_EQ(errors(run_.sheet().used()), "");
+    EXPECT_NE(run_["boxes_check"].text().find("Add to readings"), std::string::npos);
+    run_["alcoholometer_correction"].set_number(2);
+    EXPECT_GT(box("jar_strength", 3).number(), 70);
+    // With it the reading is above the scale.
+    EXPECT_EQ(said("jar_reading", 3, "99"), "99 is not on the scale, 1 to 100");
+}
+
+TEST_F(RunSlips, NoAlcoholometerReadsAWash) {
+    box("lot_kind", 0).set_text("wash");
+    EXPECT_EQ(box("lot_check", 0).text(), "no alcoholometer reads a wash: clear it");
+    EXPECT_EQ(box("lot_strength", 0).text(), "");
+    box("lot_reading", 0).clear();
+    EXPECT_EQ(box("lot_check", 0).text(), "a wash: known strength, or the fold A wash");
+    run_["wash_original"].set_number(1.06);
+    EXPECT_EQ(box("lot_strength", 0).text(), "") << "half of a way is none";
+    run_["wash_final"].set_number(1);
+    EXPECT_EQ(box("lot_check", 0).text(), "");
+    EXPECT_GT(box("lot_strength", 0).number(), 7);
+    run_["wash_final"].set_number(1.08);
+    EXPECT_EQ(box("lot_strength", 0).text(), "");
+    EXPECT_NE(run_["boxes_check"].text().find("final gravity is above"), std::string::npos);
+    EXPECT_EQ(errors(run_.sheet().used()), "");
 }
 
 TEST_F(RunSlips, AnErrorInABox) {
