@@ -3,8 +3,7 @@
 
     make_workbooks.py CATALOGUE_FOLDER VERSION OUT_FOLDER [RUNS]
 
-writes jarbook-run-log.ots (the blank run log, a template), the same as jarbook-run-log.ods, and
-jarbook-worked-example.ods; with RUNS also
+writes jarbook-run-log.ots (the blank run log) and jarbook-worked-example.ods; with RUNS also
 many-runs.ods, the season of the example's house over and over until there are so many, to measure with. Python's
 standard library only; the same sources give the same bytes.
 """
@@ -17,10 +16,10 @@ sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
 from common.look import NAMED_STYLES, page_styles  # noqa: E402
 from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
-from sheets import functions, guide, liqueur, looks, printed, runs as register, season_plan  # noqa: E402
+from sheets import functions, guide, instruments, liqueur, looks, printed, runs as register, season_plan  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
-RUN_SCALE = 80
+RUN_SCALE = 90
 
 
 def workbook(version, title):
@@ -28,8 +27,12 @@ def workbook(version, title):
                     f"Jarbook/{version}")
 
 
-def whole(version, title, catalogue, runs, plan=None, sweet=None):
-    """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs, the season plan and the tables."""
+def invented(name):
+    return tomllib.loads((pathlib.Path(__file__).parent / "data" / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def whole(version, title, catalogue, runs, plan=None, sweet=None, checks=None):
+    """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs, the season plan and the others."""
     book = workbook(version, title)
     guide.add(book, any(runs.values()))
     for name, data in runs.items():
@@ -37,6 +40,7 @@ def whole(version, title, catalogue, runs, plan=None, sweet=None):
     register.add(book, list(runs))
     season_plan.add(book, len(runs), plan)
     liqueur.add(book, sweet)
+    instruments.add(book, checks)
     printed.add(book)
     functions.add(book, catalogue)
     return book
@@ -47,9 +51,8 @@ def run_log(version, catalogue):
 
 
 def worked_example(version, catalogue):
-    plan, sweet = (tomllib.loads((pathlib.Path(__file__).parent / "data" / f"{name}.toml").read_text(encoding="utf-8"))
-                   for name in ("season-plan", "liqueur"))
-    book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), plan, sweet)
+    book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), invented("season-plan"), invented("liqueur"),
+                 invented("instruments"))
     first = next(sheet for sheet in book.sheets if sheet.name == "Run 1")
     book.name_cells("RunSummary", first, layout.names["run_summary"])
     return book
@@ -67,7 +70,6 @@ def main():
     catalogue, version, out = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
     out.mkdir(parents=True, exist_ok=True)
     run_log(version, catalogue).save(out / "jarbook-run-log.ots", template=True)
-    run_log(version, catalogue).save(out / "jarbook-run-log.ods")
     worked_example(version, catalogue).save(out / "jarbook-worked-example.ods")
     if len(sys.argv) == 5:
         many_runs(version, catalogue, int(sys.argv[4])).save(out / "many-runs.ods")

@@ -42,9 +42,11 @@ class Number:
 
 @dataclasses.dataclass
 class Choice:
-    """A word from a list that stands in cells of the sheet, which a formula names."""
+    """A word from a list that stands in cells of the sheet, which a formula names; `usual` is the word that counts
+    where the box is blank."""
     cells: str
     unit: str | None = None
+    usual: str | None = None
 
 
 def plain(value):
@@ -116,7 +118,8 @@ class Boxes:
         sheet.put(f"{side.box}{row}", value, style="Jarbook input text",
                   validation=Validation(*self.words["help"][name], condition, stop=False))
         listed = f'INDEX({kind.cells};MATCH(TRIM({cell});{kind.cells};0))'
-        self._judge(sheet, name, f'IF({cell}="";"";{listed})',
+        blank = f'"{kind.usual or ""}"'
+        self._judge(sheet, name, f'IF({cell}="";{blank};{listed})',
                     in_formula(self._say["not_listed"], typed=f'{cell}&""'), None)
 
     def _judge(self, sheet, name, counts, slip, fmt):

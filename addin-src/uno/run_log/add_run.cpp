@@ -14,11 +14,13 @@
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNamed.hpp>
+#include <com/sun/star/sheet/FormulaResult.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
 #include <com/sun/star/sheet/XSpreadsheets2.hpp>
 #include <com/sun/star/style/XStyleFamiliesSupplier.hpp>
 #include <com/sun/star/style/XStyleLoader.hpp>
 #include <com/sun/star/text/XTextRange.hpp>
+#include <optional>
 
 namespace jarbook::menu {
 
@@ -40,8 +42,22 @@ constexpr const char* carried_over[] = {"run_still",
                                         "temperature_tolerance",
                                         "volume_tolerance",
                                         "jar_unit",
+                                        "cooling_rise",
                                         "alcoholometer_correction",
-                                        "thermometer_correction"};
+                                        "alcoholometer_checked",
+                                        "thermometer_correction",
+                                        "thermometer_checked"};
+
+// What the sheet Instruments offers to new runs where somebody has chosen that it should: the
+// correction and the day of its check, blank unless there is one. As values: a run keeps the
+// correction that it was measured with, whatever later checks say.
+struct Offer {
+    const char *correction, *checked, *to_correction, *to_checked;
+};
+constexpr Offer offers[] = {{"offer_alcoholometer_correction", "offer_alcoholometer_checked",
+                             "alcoholometer_correction", "alcoholometer_checked"},
+                            {"offer_thermometer_correction", "offer_thermometer_checked",
+                             "thermometer_correction", "thermometer_checked"}};
 
 // "Run 9" where the highest number of a sheet of that kind is 8. LibreOffice takes "run 9" and
 // "RUN 9" for the same name.
@@ -128,6 +144,34 @@ bool carry_over(const Document& document, sal_Int32 from, sal_Int32 to) {
     return any;
 }
 
+std::optional<double> number_in(const Document& document, const std::optional<Area>& area) {
+    if (!area)
+        return std::nullopt;
+    const auto cell = cell_at(document, area->first);
+    const uno::Reference<beans::XPropertySet> properties(cell, uno::UNO_QUERY_THROW);
+    sal_Int32 result = 0;
+    properties->getPropertyValue("FormulaResultType2") >>= result;
+    if (cell->getError() != 0 || result != sheet::FormulaResult::VALUE)
+        return std::nullopt;
+    return cell->getValue();
+}
+
+void take_corrections(const Document& document, sal_Int32 to) {
+    const sal_Int32 count = document->getSheets()->getElementNames().getLength();
+    for (sal_Int32 from = 0; from < count; ++from)
+        for (const Offer& offer : offers) {
+            const auto correction =
+                number_in(document, named_area(document, from, offer.correction));
+            const auto checked = number_in(document, named_area(document, from, offer.checked));
+            const auto box = named_area(document, to, offer.to_correction);
+            const auto day = named_area(document, to, offer.to_checked);
+            if (!correction || !checked || !box || !day)
+                continue;
+            cell_at(document, box->first)->setValue(*correction);
+            cell_at(document, day->first)->setValue(*checked);
+        }
+}
+
 } // namespace
 
 RunToAdd run_to_add(const Document& document, sal_Int32 cursor_sheet) {
@@ -174,6 +218,7 @@ AddedRun add_run_sheet(const Context& context, const Document& document) {
         added.title = title->first;
         if (!runs.empty() && carry_over(document, runs.back(), at))
             added.carried_from = sheet_name(document, runs.back());
+        take_corrections(document, at);
         enter_in_register(document, at, pristine);
         uno::Reference<text::XTextRange>(cell_at(document, added.title), uno::UNO_QUERY_THROW)
             ->setString(ustring(added.name));

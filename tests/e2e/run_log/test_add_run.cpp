@@ -165,6 +165,36 @@ TEST_F(AddRun, TheStillAndTheInstrumentsComeAlong) {
     EXPECT_EQ(NamedSheet(log, "Run 3")["stages"].number(), 1.22);
 }
 
+// By choice, as values with their date: a run keeps what it was measured with.
+TEST_F(AddRun, CorrectionsFromInstrumentsComeAlongIfSoChosen) {
+    office::Document log = open_blank_run_log();
+    NamedSheet first(log, "Run 1");
+    first["thermometer_correction"].set_number(-0.5);
+    NamedSheet instruments(log, "Instruments");
+    const auto check = [&](const std::string& column) {
+        return instruments.in_column("check_alcoholometer_" + column, 0);
+    };
+    check("date").set_number(46067); // 2026-02-14
+    check("against").set_text("weighing");
+    check("true").set_number(50);
+    check("true_error").set_number(0.1);
+    check("reading").set_number(49.6);
+    check("degrees").set_number(20);
+    ASSERT_TRUE(add(log).done);
+    const NamedSheet second(log, "Run 2");
+    EXPECT_EQ(second["alcoholometer_correction"].text(), "") << "not chosen";
+    EXPECT_EQ(second["thermometer_correction"].number(), -0.5) << "from the run before";
+    instruments["alcoholometer_carry"].set_text("yes");
+    ASSERT_TRUE(add(log).done);
+    const NamedSheet third(log, "Run 3");
+    EXPECT_EQ(third["alcoholometer_correction"].formula(), "0.4") << "its value";
+    EXPECT_EQ(third["alcoholometer_checked"].text(), "2026-02-14");
+    EXPECT_EQ(third["thermometer_correction"].number(), -0.5);
+    // A later check changes no run that is there.
+    check("reading").set_number(49);
+    EXPECT_EQ(third["alcoholometer_correction"].number(), 0.4);
+}
+
 TEST_F(AddRun, NamesThatDifferInCapitalsOnly) {
     office::Document log = open_blank_run_log();
     log.add_sheet("run 9");
