@@ -8,13 +8,6 @@ FOLDER = pathlib.Path(__file__).resolve().parents[2] / "extension" / "texts"
 
 
 @functools.cache
-def has_function(method):
-    """Whether the catalogue has a function of that method name."""
-    return any(f'method = "{method}"' in path.read_text(encoding="utf-8")
-               for path in (FOLDER.parent / "catalogue").glob("*.toml"))
-
-
-@functools.cache
 def texts(name):
     """The texts of extension/texts/NAME.toml."""
     return tomllib.loads((FOLDER / f"{name}.toml").read_text(encoding="utf-8"))

@@ -8,11 +8,9 @@ All other formulas read the grey cells only.
 from odf.formula import stored
 from odf.workbook import Validation
 
-from common.texts import has_function, in_formula, texts
+from common.texts import in_formula, texts
 
 SHEET = "Season plan"
-# COOLINGWATER, and the metal of the still in HEATUPTIME, come with one and the same version of the catalogue.
-WATER = has_function("coolingWater")
 TITLE, LOOK, WANTED = 1, 2, 3
 LINE, LINES = 4, 10
 CUTS = LINE + LINES              # band
@@ -32,7 +30,7 @@ PLACES = (
     _places(LEFT, LINE, ("bottles_wanted", "bottle_size", "bottling_strength", "wash_volume", "wash_strength",
                          "low_volume", "low_strength", "feints_volume", "feints_strength", "strength_error"))
     | _places(RIGHT, LINE, ("still_name", "boiler_volume", "watts", "fill", "stages", "stages_low", "stages_high",
-                            "start_temperature") + (("cooling_rise", "metal") if WATER else ()))
+                            "start_temperature", "cooling_rise", "metal"))
     | _places(LEFT, CUT_LINE, ("strip_stop", "charge_limit", "foreshots", "heads_return"))
     | _places(RIGHT, CUT_LINE, ("hearts_from", "hearts_to", "spirit_stop", "tails_return")))
 NEEDED = {"bottles_wanted", "wash_volume", "wash_strength", "boiler_volume", "watts"}

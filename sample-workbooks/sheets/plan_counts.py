@@ -3,12 +3,12 @@ the sums over the spirit runs, the bottles of every case, and what there is to l
 """
 from common.texts import in_formula, texts
 from sheets import plan_boxes as boxes, plan_cycles as cycles, runs
-from sheets.plan_boxes import BESIDE, FIGURES, NAMES, RESULTS, WATER, used, wrong
+from sheets.plan_boxes import BESIDE, FIGURES, NAMES, RESULTS, used, wrong
 
 STILLS = 6
 SINGLES = ("point", "still", "latest", "second", "third", "known_runs", "known_stages", "known_least", "known_most",
            "known_low", "known_high", "usual_charge", "strips", "strip_charge", "pool_simple", "first_strength",
-           "whole", "strip_first", "strip_least", "ready", "strip_heating", "strip_energy", "strip_hours", *(("strip_cooling",) if WATER else ()),
+           "whole", "strip_first", "strip_least", "ready", "strip_heating", "strip_energy", "strip_hours", "strip_cooling",
            "spirit_runs", "last_full", "rest_run", "share_back", "share_hearts", "hearts", "hearts_volume",
            "hearts_strength", "bottle_alcohol",
            *(f"bottles_{case}" for case in cycles.CASES), "short", "more_alcohol", "left_over")
@@ -85,9 +85,8 @@ def _singles(count):
     yield "strip_energy", (f'IF(N({s["ready"]})=0;"";IF({s["strips"]}=0;0;{s["strips"]}*({s["strip_heating"]}+SPIRIT.RUNTIME('
                            f'{stripping};{used("strip_stop")};1000;{stages}))))')
     yield "strip_hours", f'IF({s["strip_energy"]}="";"";1000*{s["strip_energy"]}/{used("watts")})'
-    if WATER:
-        water = cycles.cooling(stripping, used("strip_stop"), stages)
-        yield "strip_cooling", f'IF(N({s["ready"]})=0;"";IF({s["strips"]}=0;0;{s["strips"]}*{water}))'
+    water = cycles.cooling(stripping, used("strip_stop"), stages)
+    yield "strip_cooling", f'IF(N({s["ready"]})=0;"";IF({s["strips"]}=0;0;{s["strips"]}*{water}))'
     yield "spirit_runs", f'IF(N({s["ready"]})=0;"";COUNT({c["low"]}))'
     none = f'N({s["spirit_runs"]})=0'
     # The last run that had low wines enough: not the one that took the rest, unless it is the only one

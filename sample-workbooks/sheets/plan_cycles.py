@@ -9,7 +9,7 @@ from odf.chart import Axis, Chart, Series
 from odf.formula import column_name, column_number
 
 from common.texts import in_formula, texts
-from sheets.plan_boxes import RESULTS, WATER, used
+from sheets.plan_boxes import RESULTS, used
 
 ROWS = 20
 HEAD = RESULTS + 12                  # column heads; the band is the row above
@@ -23,7 +23,7 @@ KEYS = ("left", "low", "feints", "low_s", "feints_s", "alcohol", "blend_s", "cha
         "end_foreshots", "end_heads", "end_hearts", "end_tails", "by_heads", "by_hearts", "by_tails",
         "alc_foreshots", "alc_heads", "alc_hearts", "alc_tails", "heads", "tails", "heads_s", "tails_s",
         "hearts", "hearts_s", "back", "back_s")
-MORE = ("first_s", "hours", "energy", *(("cooling",) if WATER else ()), "limit", "rest", "caution", "caution_run")  # of the nominal case
+MORE = ("first_s", "hours", "energy", "cooling", "limit", "rest", "caution", "caution_run")  # of the nominal case
 # Stages, strengths: which box, which sign
 CASES = {"nominal": ("stages", 0), "low_low": ("stages_low", -1), "low_high": ("stages_low", 1),
          "high_low": ("stages_high", -1), "high_high": ("stages_high", 1)}
@@ -162,8 +162,7 @@ def _nominal(case, row, singles):
     runs = f"{c('by_tails')}>0"
     yield run("energy", heating(spirit) + f"+IF({runs};SPIRIT.RUNTIME({spirit};{c('end_tails')};1000;{case.figure('stages')});0)")
     yield run("hours", f'IF({used("watts")}="";"";1000*{c("energy")}/{used("watts")})')
-    if WATER:
-        yield run("cooling", f"IF({runs};{cooling(spirit, c('end_tails'), case.figure('stages'))};0)")
+    yield run("cooling", f"IF({runs};{cooling(spirit, c('end_tails'), case.figure('stages'))};0)")
     fresh = f"{c('low')}*{c('low_s')}/100"
     yield run("limit", f"{fresh}/(1-{c('back')}*{c('back_s')}/100/{c('alcohol')})")
     at_rest = (f"ABS({c('back')}*{c('back_s')}-{c('feints')}*{c('feints_s')})<=0.01*{c('back')}*{c('back_s')}"
@@ -180,7 +179,7 @@ def _nominal(case, row, singles):
 
 def heating(charge):
     """kWh that bring a charge to the boil."""
-    metal = f";{used('metal')};\"copper\"" if WATER else ""
+    metal = f";{used('metal')};\"copper\""
     return f"SPIRIT.HEATUPTIME({charge};{used('start_temperature')};1000{metal})"
 
 
@@ -210,7 +209,7 @@ def _page(case, row, singles):
             ("hearts_volume", "0.00", run(f'IF({c("hearts")}="";0;{c("hearts")})')), ("hearts_strength", "0.0", run(c("hearts_s"))),
             ("hearts", "0.00", run(alcohol["hearts"])), ("tails", "0.00", run(alcohol["tails"])),
             ("feints_out", "0.00", run(f"{c('back')}*{c('back_s')}/100")), ("hours", "hours", run(f'IF({c("hours")}="";"";{c("hours")}/24)')),
-            ("energy", "0.0", run(c("energy"))), *((("cooling", "0", run(c("cooling"))),) if WATER else ()))
+            ("energy", "0.0", run(c("energy"))), ("cooling", "0", run(c("cooling"))))
 
 
 SUMMED = {"strips", "low_wines", "water", "heads", "hearts_volume", "hearts", "tails", "hours", "energy", "cooling"}

@@ -7,7 +7,7 @@ from odf.styles import NamedStyle
 
 from common.texts import in_formula, texts
 from sheets import plan_boxes as boxes, plan_counts as counts, plan_cycles as cycles, plan_strip as strip
-from sheets.plan_boxes import LEFT, RESULTS, RIGHT, SHEET, WATER, used
+from sheets.plan_boxes import LEFT, RESULTS, RIGHT, SHEET, used
 from sheets.plan_counts import LOOKS, MESSAGE, SINGLE, still_cells
 
 WIDTHS = {"A:C": 14, "D": 16, "E": 13, "F:I": 12, "J:L": 14, "M": 16, "N": 13, "O:R": 12, "S": 3, "T:U": 26, "V": 26,
@@ -28,7 +28,7 @@ RESULT_CELLS = (
         "bottles_certain", "bottles_likely", "bottles_possible", "verdict", "hearts_volume", "hearts_strength", "water",
         "spirit_volume"))}
     | {name: f"M{RESULT + i}" for i, name in enumerate((
-        "strip_runs", "pool_volume", "pool_strength", "spirit_runs", "hours", "energy", *(("cooling",) if WATER else ()), "limit"))})
+        "strip_runs", "pool_volume", "pool_strength", "spirit_runs", "hours", "energy", "cooling", "limit"))})
 ACCOUNT = strip.FIRST
 ACCOUNTS = ("on_hand", "hearts", "foreshots", "heads_lost", "tails_lost", "strip_residue", "spirit_residue",
             "feints_left", "low_left", "closes")
@@ -100,9 +100,8 @@ def _results(sheet):
     bottle = in_formula(words["energy"], each=number(f"$M${row}/{likely}", 2))
     _result(sheet, "energy", f'IF({ready};"";{s["strip_energy"]}+SUM({energy}))', "0.0",
             spoken(f"$M${row}", f'IF(N({likely})=0;{in_formula(words["energy_plain"])};{bottle})'))
-    if WATER:
-        _result(sheet, "cooling", f'IF({ready};"";{s["strip_cooling"]}+SUM({nominal.range("cooling")}))', "0",
-                spoken(f'$M${RESULT_CELLS["cooling"][1:]}', in_formula(words["cooling"], rise=used("cooling_rise"))))
+    _result(sheet, "cooling", f'IF({ready};"";{s["strip_cooling"]}+SUM({nominal.range("cooling")}))', "0",
+            spoken(f'$M${RESULT_CELLS["cooling"][1:]}', in_formula(words["cooling"], rise=used("cooling_rise"))))
     charge, limit = (f"INDEX({nominal.range(key)};{s['last_full']})" for key in ("alcohol", "limit"))
     _result(sheet, "limit", f'IF({s["last_full"]}="";"";{limit})', "0.00", spoken(s["last_full"], in_formula(
         words["limit"], run=s["last_full"], charge=number(charge, 2), difference=number(f"100*({charge}/{limit}-1)", 1))))

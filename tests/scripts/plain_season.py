@@ -185,9 +185,6 @@ def cooling(box, charge, end, stages):
     return plain.FUNCTIONS["COOLINGWATER"](charge.volume(), charge.strength(), end, box["cooling_rise"], 20, stages)
 
 
-WATER = "COOLINGWATER" in plain.FUNCTIONS   # else nothing of it is expected
-
-
 def expected():
     """(what, run, value) of all that the sheet shows of it."""
     box = boxes()
@@ -199,11 +196,11 @@ def expected():
     yield "pool_strength", 0, pool.strength()
     yield "spirit_runs", 0, len(runs)
     kwh = count * energy(box, wash, box["strip_stop"], stages)
-    water = count * cooling(box, wash, box["strip_stop"], stages) if WATER else 0
+    water = count * cooling(box, wash, box["strip_stop"], stages)
     for i, run in enumerate(runs, 1):
         charge, feints = run["charge"], run["feints"]
         heat = energy(box, charge, run["end"], stages)
-        cool = cooling(box, charge, run["end"], stages) if WATER else 0
+        cool = cooling(box, charge, run["end"], stages)
         kwh, water = kwh + heat, water + cool
         for what, value in (
                 ("low_wines", run["low"]), ("feints_in", feints.volume()), ("water", run["water"]), ("charge", charge.volume()),
@@ -211,8 +208,7 @@ def expected():
                 ("hearts_volume", run["hearts"].volume()), ("hearts_strength", run["hearts"].strength()),
                 ("hearts", run["hearts"].alcohol()), ("tails", run["tails"].alcohol()), ("feints_out", run["back"].alcohol()),
                 ("energy", heat), ("hours", 1000 * heat / box["watts"]), ("cooling", cool)):
-            if what != "cooling" or WATER:
-                yield what, i, value
+            yield what, i, value
     hearts = functools.reduce(lambda one, two: one + two, (run["hearts"] for run in runs))
     yield "hearts_volume", 0, hearts.volume()
     yield "hearts_strength", 0, hearts.strength()
@@ -221,8 +217,7 @@ def expected():
     yield "spirit_volume", 0, reduced.volume()
     yield "energy", 0, kwh
     yield "hours", 0, 1000 * kwh / box["watts"]
-    if WATER:
-        yield "cooling", 0, water
+    yield "cooling", 0, water
     full = runs[-1] if left > 0 else runs[-2]
     fresh = full["low"] * pool.strength() / 100
     yield "limit", 0, fresh / (1 - full["back"].alcohol() / full["charge"].alcohol())
