@@ -17,3 +17,10 @@ endforeach()
 # Not /usr/include itself: that would put this machine's C headers before the compiler's own.
 set(Boost_NO_BOOST_CMAKE ON)
 set(Boost_INCLUDE_DIR ${JARBOOK_SYSROOT}/headers CACHE PATH "" FORCE)
+
+# The tests (scripts/test-arm64) are run by the emulator on this machine's side, without a root of their own.
+foreach(package GTest rapidcheck)
+    set(${package}_DIR ${JARBOOK_SYSROOT}/usr/lib/aarch64-linux-gnu/cmake/${package} CACHE PATH "" FORCE)
+endforeach()
+set(CMAKE_EXE_LINKER_FLAGS_INIT "-Wl,--allow-shlib-undefined -Wl,-rpath-link,${JARBOOK_SYSROOT}/usr/lib/aarch64-linux-gnu")
+set(CMAKE_CROSSCOMPILING_EMULATOR qemu-aarch64-static -L /usr/aarch64-linux-gnu)

@@ -3,7 +3,8 @@
 
     make_workbooks.py CATALOGUE_FOLDER VERSION OUT_FOLDER [RUNS]
 
-writes jarbook-run-log.ots (the blank run log) and jarbook-worked-example.ods; with RUNS also
+writes jarbook-run-log.ots (the blank run log, a template), the same as jarbook-run-log.ods, and
+jarbook-worked-example.ods; with RUNS also
 many-runs.ods, the season of the example's house over and over until there are so many, to measure with. Python's
 standard library only; the same sources give the same bytes.
 """
@@ -19,7 +20,7 @@ from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
 from sheets import functions, guide, instruments, liqueur, looks, printed, runs as register, season_plan  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
-RUN_SCALE = 90
+RUN_SCALE = 80
 
 
 def workbook(version, title):
@@ -70,6 +71,7 @@ def main():
     catalogue, version, out = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
     out.mkdir(parents=True, exist_ok=True)
     run_log(version, catalogue).save(out / "jarbook-run-log.ots", template=True)
+    run_log(version, catalogue).save(out / "jarbook-run-log.ods")
     worked_example(version, catalogue).save(out / "jarbook-worked-example.ods")
     if len(sys.argv) == 5:
         many_runs(version, catalogue, int(sys.argv[4])).save(out / "many-runs.ods")

@@ -58,6 +58,12 @@ install_packages() {
         apt-get install --yes --no-install-recommends $missing || fail "apt-get install$missing"
 }
 
+# Where this machine has its own packages from: the first source that is no suite of updates.
+package_mirror() {
+    apt-get indextargets --format '$(RELEASE) $(REPO_URI)' 'Created-By: Packages' |
+        awk '$1 !~ /-/ { print $2; exit }'
+}
+
 # build [TARGET...]: configures once, with what is in CONFIGURE too, then builds; the percentages are
 # make's.
 build() {

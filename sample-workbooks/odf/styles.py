@@ -50,8 +50,8 @@ def _map(condition, style):
 
 
 def number_format(name, code):
-    """The data style of a code: 0, 0.0 ..., 0%, 0.0 %, +0.0 (signed), 0|- (zero as a dash), date,
-    time, hours (of a day's fraction), general. No language is named: the numbers follow the locale in which the file is opened.
+    """The data style of a code: 0, 0.0 ..., 0%, 0.0 %, +0.0 (signed), ±0.0 (± before it),
+    0|- (zero as a dash), date, time, hours (of a day's fraction), general. No language is named: the numbers follow the locale in which the file is opened.
     """
     if code == "general":
         return _number_style(name, tag("number:number", {"number:min-integer-digits": 1}))
@@ -74,8 +74,10 @@ def number_format(name, code):
     if code == "text":
         return tag("number:text-style", {"style:name": name}, tag("number:text-content"))
     signed, dashed, percent = code.startswith("+"), code.endswith("|-"), code.endswith("%")
-    digits = code.strip("+|-% ")
+    digits = code.strip("+±|-% ")
     body = _digits(len(digits.partition(".")[2]))
+    if code.startswith("±"):
+        body = tag("number:text", None, "± ") + body
     if percent:
         return _number_style(name, body + tag("number:text", None, " %" if code.endswith(" %") else "%"),
                              kind="number:percentage-style")

@@ -47,7 +47,9 @@ def fill(pad):
         "recovery_check": f'IF(N({at.sum_recovery})>1.0005;{say("recovery", percent=f"ROUND(100*{at.sum_recovery};1)")};'
                           f'IF(AND({at.jars_ready}=1;{at.jars_complete}>2;ISNUMBER({at.charge_volume});{at.fitted_stages}="");'
                           f'{say("stages_low")};""))',
-        "balance_check": f'IF(OR({at.balance_verdict}={say("balance_missing")};{at.balance_verdict}={say("balance_found")});'
+        "held_check": f'IF(N({at.held_ready})<>1;"";IF(N({at.held_chance})>=0.05;"";{at.held_advice}&""))',
+        # What the readings together say is said once.
+        "balance_check": f'IF(AND({at.held_check}="";OR({at.balance_verdict}={say("balance_missing")};{at.balance_verdict}={say("balance_found")}));'
                          f'{at.balance_verdict}&"";"")',
         "blend_check": f'{at.wish_check}&""',
         "label_check": f'IF({at.label_verdict}={say("label_outside")};{at.label_verdict}&"";"")',

@@ -93,6 +93,9 @@ def still_to_come(pad):
     more = f"SUM({L.jars(L.ALCOHOL)})>=N({at.charge_alcohol})*1000"  # then no residue can be worked out
     pad.line(L.COME, "fitted_stages", "", formula=blank_if(*waits, f"{at.jars_complete}<3", more) +
              f'IFERROR(SPIRIT.STAGES({lists};{PRESSURE});""))')
+    # Standard uncertainty (k = 1); what one alcoholometer does to all jars, and what the charge leaves open
+    pad.aside(L.names["stages_uncertainty"], blank_if(f"NOT(ISNUMBER({at.fitted_stages}))", *empty(at.held_common, at.charge_tolerance)) +
+              f'IFERROR(SPIRIT.STAGESUNCERTAINTY({lists};{at.held_common};{at.charge_tolerance};{PRESSURE});""))', "0.000")
     pad.line(L.COME + 1, "residue_volume", "litre20", formula=blank_if(*waits, more) +
              f"IFERROR(SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS(SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;"
              f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}));{at.residue_strength});\"\"))")

@@ -38,7 +38,8 @@ COME, CHART_ROWS = CHART + 1, 15
 AFTER = CHART + CHART_ROWS + 2
 CUT_HEAD, CUT = AFTER + 1, AFTER + 2   # the four cuts, and all of it
 RESIDUE = CUT + 5                      # heading, then three lines
-BLEND = RESIDUE + 5                    # band
+HELD = RESIDUE + 5                     # band; advice, answers, two rows of boxes in a fold
+BLEND = HELD + 5                       # band
 BLEND_LINE, BLEND_LINES = BLEND + 1, 4
 TAKE = BLEND_LINE + BLEND_LINES        # jar by jar
 WISH = TAKE + 1                        # what is missing for the volume wanted
@@ -86,7 +87,7 @@ CURVE_BETWEEN = ("AI", "AJ", "AK", "AL", "AM")
 # The run in short (label, figure, unit), and the cautions one by one
 SHORT, SHORT_LINES = 5, 11
 SHORT_COLUMNS = ("AQ", "AR", "AS")
-MESSAGE, MESSAGES = 20, 12
+MESSAGE, MESSAGES = 20, 13
 MESSAGE_COLUMN = "AQ"
 # What rows say of themselves, one sentence below the other
 WORDS, WORDS_COLUMN = 5, "AT"
@@ -148,6 +149,7 @@ names = (
         ("jar_boiler", BOILER), ("jar_difference", DIFFERENCE))}
     | {"jars_top": f"A{JAR_TOP}", "jars_foot": f"A{JAR_FOOT}"}
     | _column("D", COME, ("fitted_stages", "residue_volume", "residue_strength"))
+    | {"stages_uncertainty": f"Q{COME}"}
     | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_alcohol"))
     | _column("E", COME + 4, ("come_stop_volume", "come_stop_alcohol"))
     | _column("D", COME + 7, ("recovered", None, "heat_heating", "heat_running"))
@@ -168,6 +170,12 @@ names = (
                          "balance_foreshots", "balance_residue", "balance_unaccounted",
                          "balance_uncertainty"))
     | {"balance_verdict": f"J{CUT + 8}"}
+    # The readings held against each other
+    | {"held_advice": f"A{HELD + 1}", "held_chance": f"D{HELD + 2}", "held_box": f"H{HELD + 2}",
+       "held_recovery": f"M{HELD + 2}", "held_recovery_uncertainty": f"N{HELD + 2}",
+       "held_common": f"P{HELD}", "held_residue": f"Q{HELD}", "held_ready": f"R{HELD}", "charge_tolerance": f"S{HELD}"}
+    | _column("D", HELD + 3, ("held_charge_volume", "held_charge_strength"))
+    | _column("H", HELD + 3, ("held_residue_volume", "held_residue_strength"))
     # Blend and bottle
     | _column("D", BLEND_LINE, ("bottling_strength", "wished_volume", "whole_jars"))
     | _column("H", BLEND_LINE, ("kept_volume", "kept_strength", "product_water", "product_water_mass"))
@@ -192,8 +200,8 @@ names = (
         "sum_product_strength", "sum_unaccounted"))
     # What there is to look at, the most dangerous first; how many
     | _column(MESSAGE_COLUMN, MESSAGE, ("charge_check", "foreshots_check", "boxes_check", "lots_check",
-                                        "jars_check", "odd_check", "recovery_check", "balance_check",
-                                        "blend_check", "label_check", "cuts_check", "queries"))
+                                        "jars_check", "odd_check", "recovery_check", "held_check",
+                                        "balance_check", "blend_check", "label_check", "cuts_check", "queries"))
 )
 
 

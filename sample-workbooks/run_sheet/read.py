@@ -171,6 +171,13 @@ def usable(*boxes):
     return [f'{wrong(name)}<>""' for name in boxes]
 
 
+def _own_tolerance(known):
+    """Of a strength, by itself: how readings scatter, but not less than 0.3 % vol where it was no reading (a wash by its
+    gravities is not known better)."""
+    scatter = used("reading_scatter")
+    return f'IF(OR({scatter}="";N({scatter})=0);"";IF({known};MAX(0.3;{scatter});{scatter}))'
+
+
 # Boxes to which a correction of an instrument is added
 CORRECTED = {"residue_reading": "alcoholometer_correction", "bottled_reading": "alcoholometer_correction",
              "wash_reading": "alcoholometer_correction", "residue_temperature": "thermometer_correction",
@@ -186,6 +193,7 @@ def temperature_correction():
 
 
 def numbers():
+    measures = f'IF(N({used("volume_tolerance")})=0;"";{used("volume_tolerance")})'
     charge, first = at.charge_volume, at.first_strength
     return {
         "wished_charge": (1, 100, None), "boiler_volume": (0.01, 1e5, None), "watts": (1, 1e6, None),
@@ -205,6 +213,9 @@ def numbers():
         "first_drip": (0, 0.99999, None), "heat_on": (0, 0.99999, None),
         "residue_measured_volume": (0, 1e5, None), "residue_reading": (0, 100, None),
         "residue_temperature": (-20, 40, None), "residue_known": (0, 100, None),
+        "held_charge_volume": (0.001, 50, measures), "held_residue_volume": (0.001, 50, measures),
+        "held_charge_strength": (0.001, 20, _own_tolerance(f"COUNT({L.lots(L.LOT_KNOWN_USED)})>0")),
+        "held_residue_strength": (0.001, 20, _own_tolerance(f'{used("residue_known")}<>""')),
         "bottling_strength": (1, 97, None), "wished_volume": (0.001, 1e5, None),
         "bottle_size": (1, 1e5, None), "label_tolerance": (0.01, 5, "0.3"),
         "bottled_reading": (1, 100, None), "bottled_temperature": (-20, 40, None),

@@ -1,7 +1,7 @@
 """The run sheet, from charge to bottle, blank or filled with a run."""
 from odf.formula import split_address
 
-from . import balance, blend, caution_list, charge, cuts, forecast, heat, jar_table, label, layout as L, opening, read, wash
+from . import balance, blend, caution_list, charge, cuts, forecast, heat, held, jar_table, label, layout as L, opening, read, wash
 from .pad import Pad
 from .texts import T
 
@@ -23,7 +23,7 @@ def add(book, name, data=None):
     if "residue_volume" in data:  # the box; the name alone is what the balance leaves in the boiler
         data["residue_measured_volume"] = data.pop("residue_volume")
     pad = Pad(sheet, USUAL | {"run_title": name} | data)
-    for section in (opening, charge, wash, jar_table, forecast, heat, cuts, blend, label, balance, caution_list):
+    for section in (opening, charge, wash, jar_table, forecast, heat, cuts, held, blend, label, balance, caution_list):
         section.fill(pad)
     read.words(sheet)
     sheet.put(f"{L.FIRST_BESIDE}1", T["beside"]["page"], style="Jarbook unit")

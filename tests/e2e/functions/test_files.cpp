@@ -123,6 +123,17 @@ TEST_F(Files, OdsStoresServiceAndMethod) {
     EXPECT_EQ(content.find("=SPIRIT."), std::string::npos) << "a display name was stored";
 }
 
+// README warns of it: an office that keeps them would make README wrong.
+TEST_F(Files, XlsLosesTheFunctions) {
+    office::Document before = shared_office().new_document();
+    before.sheet().cell("A1").set_formula("=SPIRIT.STRENGTH(50;10)");
+    EXPECT_NEAR(before.sheet().cell("A1").number(), 53.67, 0.005);
+    before.save(folder_ / "lost.xls");
+    office::Document after = shared_office().open(folder_ / "lost.xls");
+    EXPECT_EQ(after.sheet().cell("A1").formula().find("SPIRIT"), std::string::npos);
+    EXPECT_NE(after.sheet().cell("A1").error(), 0);
+}
+
 // The only name that every office finds again in such a file.
 TEST_F(Files, XlsxStoresServiceAndMethod) {
     every_function().save(folder_ / "names.xlsx");
