@@ -17,14 +17,14 @@ sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
 from common.look import NAMED_STYLES, page_styles  # noqa: E402
 from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
-from sheets import functions, guide, instruments, liqueur, looks, printed, runs as register, season_plan  # noqa: E402
+from sheets import functions, guide, instruments, liqueur, looks, printed, runs as register, season_plan, side_by_side  # noqa: E402
 from odf.workbook import Workbook  # noqa: E402
 
 RUN_SCALE = 80
 
 
 def workbook(version, title):
-    return Workbook(NAMED_STYLES + looks.STYLES + season_plan.STYLES, page_styles(RUN_SCALE), title, "Small-batch pot distilling",
+    return Workbook(NAMED_STYLES + looks.STYLES + season_plan.STYLES + side_by_side.STYLES, page_styles(RUN_SCALE), title, "Small-batch pot distilling",
                     f"Jarbook/{version}")
 
 
@@ -32,13 +32,14 @@ def invented(name):
     return tomllib.loads((pathlib.Path(__file__).parent / "data" / f"{name}.toml").read_text(encoding="utf-8"))
 
 
-def whole(version, title, catalogue, runs, plan=None, sweet=None, checks=None):
+def whole(version, title, catalogue, runs, plan=None, sweet=None, checks=None, compared=()):
     """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs, the season plan and the others."""
     book = workbook(version, title)
     guide.add(book, any(runs.values()))
     for name, data in runs.items():
         run_sheet.add(book, name, data)
     register.add(book, list(runs))
+    side_by_side.add(book, len(runs), compared)
     season_plan.add(book, len(runs), plan)
     liqueur.add(book, sweet)
     instruments.add(book, checks)
@@ -53,7 +54,7 @@ def run_log(version, catalogue):
 
 def worked_example(version, catalogue):
     book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), invented("season-plan"), invented("liqueur"),
-                 invented("instruments"))
+                 invented("instruments"), ("Run 1", "Run 4", "Run 7", "Run 5"))
     first = next(sheet for sheet in book.sheets if sheet.name == "Run 1")
     book.name_cells("RunSummary", first, layout.names["run_summary"])
     return book
@@ -62,7 +63,7 @@ def worked_example(version, catalogue):
 def many_runs(version, catalogue, count):
     runs = [data for name, data in season.runs() if name.startswith("Run ")]
     return whole(version, f"{count} runs", catalogue,
-                 {f"Run {i + 1}": runs[i % len(runs)] for i in range(count)})
+                 {f"Run {i + 1}": runs[i % len(runs)] for i in range(count)}, compared=("Run 1", f"Run {count}"))
 
 
 def main():

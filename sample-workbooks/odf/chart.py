@@ -5,13 +5,13 @@ from .xml import root, tag, text
 
 class Series:
     """One row of points. `symbol` None draws a line only, `line` None symbols only; `bars` are the cells that
-    say how far up and down from each point a bar goes."""
+    say how far up and down from each point a bar goes, `stroke` is how far it goes from every point."""
 
     def __init__(self, values, label, x=None, symbol=None, colour="#333333", line=None, dash=None,
-                 size=2.6, column=False, secondary=False, bars=None, quiet=False):
+                 size=2.6, column=False, secondary=False, bars=None, quiet=False, stroke=None):
         """A `quiet` one does not appear in the legend."""
         self.values, self.label, self.x, self.symbol, self.bars = values, label, x, symbol, bars
-        self.quiet = quiet
+        self.quiet, self.stroke = quiet, stroke
         self.colour, self.line, self.dash, self.size = colour, line, dash, size
         self.column, self.secondary = column, secondary
 
@@ -130,12 +130,14 @@ class Chart:
         ref = self.sheet.reference
         kind = "chart:bar" if series.column else f"chart:{self.kind}"
         domain = tag("chart:domain", {"table:cell-range-address": ref(series.x)}) if series.x else ""
-        if series.bars:
-            style = self._style({"chart:error-category": "cell-range",
-                                 "chart:error-upper-indicator": "true", "chart:error-lower-indicator": "true",
-                                 "chart:error-upper-range": ref(series.bars),
-                                 "chart:error-lower-range": ref(series.bars)},
-                                {"draw:stroke": "solid", "svg:stroke-width": "0.2mm", "svg:stroke-color": series.colour})
+        if series.bars or series.stroke:
+            ends = ({"chart:error-category": "cell-range", "chart:error-upper-range": ref(series.bars),
+                     "chart:error-lower-range": ref(series.bars)} if series.bars else
+                    {"chart:error-category": "constant", "chart:error-upper-limit": series.stroke,
+                     "chart:error-lower-limit": series.stroke})
+            style = self._style(ends | {"chart:error-upper-indicator": "true", "chart:error-lower-indicator": "true"},
+                                {"draw:stroke": "solid", "svg:stroke-width": "0.4mm" if series.stroke else "0.2mm",
+                                 "svg:stroke-color": series.colour})
             domain += tag("chart:error-indicator", {"chart:style-name": style, "chart:dimension": "y"})
         return tag("chart:series", {
             "chart:style-name": self._series_style(series),

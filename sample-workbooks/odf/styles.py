@@ -76,17 +76,19 @@ def number_format(name, code):
     signed, dashed, percent = code.startswith("+"), code.endswith("|-"), code.endswith("%")
     digits = code.strip("+±|-% ")
     body = _digits(len(digits.partition(".")[2]))
+    kind = "number:percentage-style" if percent else "number:number-style"
     if code.startswith("±"):
         body = tag("number:text", None, "± ") + body
     if percent:
-        return _number_style(name, body + tag("number:text", None, " %" if code.endswith(" %") else "%"),
-                             kind="number:percentage-style")
+        body += tag("number:text", None, " %" if code.endswith(" %") else "%")
     minus = tag("number:text", None, text("-"))
     if signed:
-        plus = _number_style(name + "P0", tag("number:text", None, "+") + body, volatile=True)
-        zero = _number_style(name + "P1", body, volatile=True)
+        plus = _number_style(name + "P0", tag("number:text", None, "+") + body, volatile=True, kind=kind)
+        zero = _number_style(name + "P1", body, volatile=True, kind=kind)
         return plus + zero + _number_style(name, minus + body, _map("value()>0", name + "P0"),
-                                           _map("value()=0", name + "P1"))
+                                           _map("value()=0", name + "P1"), kind=kind)
+    if percent:
+        return _number_style(name, body, kind=kind)
     if dashed:
         plain = _number_style(name + "P0", body, volatile=True)
         below = _number_style(name + "P1", minus + body, volatile=True)

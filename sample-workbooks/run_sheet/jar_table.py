@@ -64,6 +64,7 @@ def counts(pad):
     # How this Calc writes decimals, and dates without a year
     pad.aside(L.names["point"], 'MID(0.5&"";2;1)', None)
     pad.aside(L.names["month_first"], 'IFERROR(MONTH(DATEVALUE("3/2/2001"))=3;FALSE())', "general")
+    pad.aside(L.names["run_curve"], _curve(), None, array=L.names["run_curve"])
     row = L.JAR_TOP - 1
     for column, text in ((L.UNCUT, T["chart"]["uncut"]), (L.FORESHOTS, "foreshots"), (L.HEADS, "heads"),
                          (L.HEARTS, "hearts"), (L.TAILS, "tails")):
@@ -72,6 +73,21 @@ def counts(pad):
                              L.REST, L.GOES),
                             T["beside"]["jar_more"]):
         pad.aside_heading(f"{column}{row}", text)
+
+
+def _curve():
+    """The run as one text, for Side by side: of each jar, in CURVE_PIECE digits, the share of the charge's pure
+    alcohol collected by its end (millionths), its strength (ten thousandths of 1 % vol), its cut (0 if none). A cell, so that
+    Runs can hold it, and whole numbers, so that no locale writes them otherwise."""
+    end, strength, cut = jars(L.ALCOHOL_SUM), jars(L.STRENGTH), jars(L.CUT_USED)
+    number = "0"
+    for i, name in reversed(list(enumerate(L.CUT_NAMES, 1))):
+        number = f'IF({cut}="{name}";"{i}";{number})'
+    number = number.replace(";0)", ';"0")')
+    whole = f"ISNUMBER({end})*ISNUMBER({strength})"
+    digits = "0" * L.CURVE_DIGITS
+    return (blank_if(f"N({at.charge_alcohol})=0") + f'TEXTJOIN("";1;IF({whole};TEXT(ROUND(1000000*IF({whole};{end};0)/{at.charge_alcohol};0);"{digits}")&'
+            f'TEXT(ROUND(10000*IF({whole};{strength};0);0);"{digits}")&{number};"")))')
 
 
 def _what_counts(pad, row):

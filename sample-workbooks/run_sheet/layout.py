@@ -92,6 +92,10 @@ MESSAGE_COLUMN = "AQ"
 # What rows say of themselves, one sentence below the other
 WORDS, WORDS_COLUMN = 5, "AT"
 
+# run_curve: digits of a share, digits of a strength, one of the cut
+CURVE_DIGITS = 7
+CURVE_PIECE = 2 * CURVE_DIGITS + 1
+
 CUT_NAMES = ("foreshots", "heads", "hearts", "tails")
 
 
@@ -158,7 +162,7 @@ names = (
     | {"jars_complete": f"P{STILL}", "jars_incomplete": f"Q{STILL}",
        "jars_ready": f"R{STILL}", "cuts_chosen": f"S{STILL}", "jars_odd": f"T{STILL}",
        "jar_median": f"U{STILL}", "plan_text": f"V{STILL}", "point": f"W{STILL}",
-       "month_first": f"X{STILL}", "temperature_median": f"Y{STILL}",
+       "month_first": f"X{STILL}", "temperature_median": f"Y{STILL}", "run_curve": f"Z{STILL}",
        "lots_incomplete": f"P{LOTS_ROW}", "lots_ready": f"Q{LOTS_ROW}", "lots_odd": f"R{LOTS_ROW}"}
     # Cuts, as chosen and as suggested
     | {f"cut_{cut}_volume": f"C{CUT + i}" for i, cut in enumerate(CUT_NAMES)}
@@ -169,7 +173,7 @@ names = (
     | _column("M", CUT, ("balance_charged", "balance_product", "balance_spare", "balance_feints",
                          "balance_foreshots", "balance_residue", "balance_unaccounted",
                          "balance_uncertainty"))
-    | {"balance_verdict": f"J{CUT + 8}"}
+    | {"balance_verdict": f"J{CUT + 8}", "charge_parts": f"AB{CUT}:AB{CUT + 4}"}
     # The readings held against each other
     | {"held_advice": f"A{HELD + 1}", "held_chance": f"D{HELD + 2}", "held_box": f"H{HELD + 2}",
        "held_recovery": f"M{HELD + 2}", "held_recovery_uncertainty": f"N{HELD + 2}",

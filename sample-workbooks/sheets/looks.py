@@ -28,4 +28,6 @@ STYLES = [
     NamedStyle("Jarbook table head", cell=_wrap | {
         "fo:border-bottom": "1pt solid #8d99a3", "style:vertical-align": "bottom", "fo:padding-left": "1.2mm"},
         paragraph=_left, letters=WINDOW | {"fo:font-size": "9pt", "fo:font-weight": "bold"}),
+    # Runs that are not finished
+    NamedStyle("Jarbook apart", cell={"fo:border": HAIR}, letters=WINDOW | {"fo:font-style": "italic"}),
 ]

@@ -11,6 +11,7 @@
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/sheet/CellDeleteMode.hpp>
 #include <com/sun/star/sheet/CellInsertMode.hpp>
+#include <com/sun/star/sheet/XArrayFormulaRange.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XCellRangeMovement.hpp>
@@ -26,6 +27,10 @@ using addin::utf8;
 namespace {
 
 using Cell = uno::Reference<table::XCell>;
+
+bool is_array_formula(const std::string& formula) {
+    return formula.starts_with("{=") && formula.ends_with("}");
+}
 
 // Style and number format of a cell of another document.
 void take_over_look(const Document& from, const Cell& source, const Document& to,
@@ -251,10 +256,23 @@ void enter_in_register(const Document& document, sal_Int32 run_sheet,
                            document, cell_at(document, {book.sheet, left + c, row}));
     }
     uno::Sequence<rtl::OUString> cells(static_cast<sal_Int32>(formulas->size()));
-    std::transform(formulas->begin(), formulas->end(), cells.getArray(), ustring);
+    std::transform(formulas->begin(), formulas->end(), cells.getArray(),
+                   [](const std::string& formula) {
+                       return ustring(is_array_formula(formula) ? "" : formula);
+                   });
     const uno::Reference<sheet::XCellRangeFormula> to(range_at(document, entry),
                                                       uno::UNO_QUERY_THROW);
     to->setFormulaArray(uno::Sequence<uno::Sequence<rtl::OUString>>(&cells, 1));
+    // Array formulas of one cell, which are read in braces, have to be entered as such.
+    for (sal_Int32 c = 0; c < entry.columns(); ++c) {
+        const std::string& formula = (*formulas)[static_cast<std::size_t>(c)];
+        if (!is_array_formula(formula))
+            continue;
+        const Place place{book.sheet, left + c, row};
+        const uno::Reference<sheet::XArrayFormulaRange> cell(range_at(document, Area{place, place}),
+                                                             uno::UNO_QUERY_THROW);
+        cell->setArrayFormula(ustring(formula.substr(1, formula.size() - 2)));
+    }
 }
 
 void remove_from_register(const Document& document, const Register& book, sal_Int32 row) {

@@ -153,7 +153,7 @@ TEST_F(Workbooks, RunsHasARowForEveryRun) {
         EXPECT_EQ(describe(shown[5]), finished ? "\"finished\"" : "\"under way\"") << name;
         EXPECT_EQ(describe(shown[11]), finished ? describe(run["sum_recovery"].value()) : "\"\"")
             << name;
-        EXPECT_EQ(describe(shown[25]), describe(shown[11])) << name << ", as drawn";
+        EXPECT_EQ(describe(shown[27]), describe(shown[11])) << name << ", as drawn";
     }
     EXPECT_EQ(static_cast<int>(row) + 1, rows.rows()); // and the closing row
 }
@@ -163,7 +163,7 @@ TEST_F(Workbooks, RunsSaysWhichRunIsGone) {
     const NamedSheet runs(document, "Runs");
     const auto cells = [&](int row) {
         return runs.sheet()
-            .range("A" + std::to_string(row) + ":AF" + std::to_string(row))
+            .range("A" + std::to_string(row) + ":AV" + std::to_string(row))
             .values()
             .front();
     };
