@@ -46,6 +46,8 @@ def main():
     inside = [Path(__file__).resolve().with_name("in-office"), office]
     lines = list(exchange(build, folder, inside))
     for test in json.loads(listing)["tests"]:
+        if "command" not in test:
+            sys.exit(f"{test['name']} is not built")
         properties = {entry["name"]: entry["value"] for entry in test["properties"]}
         environment = [re.sub(r"^GTEST_OUTPUT=.*", f"GTEST_OUTPUT=xml:{folder}/{test['name']}.xml",
                               setting) for setting in properties.get("ENVIRONMENT", [])]
