@@ -4,6 +4,7 @@
 set(CMAKE_SYSTEM_NAME Linux)
 set(CMAKE_SYSTEM_PROCESSOR aarch64)
 set(CMAKE_CXX_COMPILER aarch64-linux-gnu-g++)
+set(CMAKE_CXX_FLAGS_INIT -Wno-psabi) # how GCC 9 passed some arguments, which nobody asks
 list(APPEND CMAKE_TRY_COMPILE_PLATFORM_VARIABLES JARBOOK_SYSROOT)
 
 foreach(library sal:sal cppu:cppu cppuhelper:cppuhelpergcc3 salhelper:salhelpergcc3)
