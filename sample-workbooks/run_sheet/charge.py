@@ -64,7 +64,7 @@ def lots(pad):
     for i in range(L.LOTS):
         row, lot = L.LOT + i, data[i] if i < len(data) else {}
         pad.sheet.heights[row] = 5.5 if i == 0 else 4.5
-        pad.computed(f"A{row}", f"ROW()-ROW($A${L.LOT_TOP})", "0", style="Jarbook number")
+        pad.computed(f"A{row}", f"ROW()-{at.above_lots}", "0", style="Jarbook number")
         for column, kind, key, fmt in INPUTS:
             pad.entry_at(f"{column}{row}", kind, lot.get(key), fmt, text=fmt is None,
                          to=f"G{row}" if column == L.LOT_NAME else None,
@@ -124,7 +124,7 @@ def botanicals(pad):
         row, item = L.BOTANICAL + i, data[i] if i < len(data) else {}
         pad.entry_at(f"F{row}", "botanical", item.get("botanical"), text=True)
         pad.entry_at(f"G{row}", "botanical_rate", item.get("rate"), "0.0")
-        rate = f"INDEX({fixed('G', head, last)};ROW()-ROW($G${head})+1)"
+        rate = read.in_row("G", row)
         pad.computed(f"H{row}", f'IF(AND(ISNUMBER({rate});ISNUMBER({at.charge_volume}));{rate}*{at.charge_volume};"")', "0")
         pad.entry_at(f"I{row}", "botanical_where", item.get("where"), text=True)
     together = fixed("H", L.BOTANICAL, last - 1)

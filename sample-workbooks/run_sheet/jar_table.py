@@ -59,8 +59,9 @@ def counts(pad):
     pad.aside(L.names["jars_ready"], f"IF(AND({at.jars_complete}>0;{at.jars_incomplete}=0);1;0)", "0")
     pad.aside(L.names["cuts_chosen"], f"SUMPRODUCT(({state}=1)*({jars(L.CUT_USED)}<>\"\"))", "0")
     pad.aside(L.names["jars_odd"], f'SUMPRODUCT(({jars(L.CHECK)}<>"")*1)', "0")
-    pad.aside(L.names["jar_median"], f'IFERROR(MEDIAN({jars(L.AMOUNT)});"")', "general")
+    pad.aside(L.names["jar_median"], f'IFERROR(MEDIAN(INDEX({jars(L.AMOUNT)};0*{at.above_jars};1));"")', "general")
     pad.aside(L.names["temperature_median"], f'IFERROR(MEDIAN({jars(L.TEMPERATURE_USED)});"")', "0.0")
+    read.places(pad)
     # How this Calc writes decimals, and dates without a year
     pad.aside(L.names["point"], 'MID(0.5&"";2;1)', None)
     pad.aside(L.names["month_first"], 'IFERROR(MONTH(DATEVALUE("3/2/2001"))=3;FALSE())', "general")
@@ -174,7 +175,7 @@ def rows(pad):
     for i in range(L.JAR_COUNT):
         row, entry = L.JAR + i, data[i] if i < len(data) else {}
         pad.sheet.heights[row] = 7.9
-        pad.computed(f"A{row}", f"ROW()-ROW($A${L.JAR_TOP})", "0", style="Jarbook number")
+        pad.computed(f"A{row}", f"ROW()-{at.above_jars}", "0", style="Jarbook number")
         for column, kind, key, fmt in INPUTS:
             pad.entry_at(f"{column}{row}", kind, entry.get(key), fmt, text=fmt is None,
                          needed=column in (L.AMOUNT, L.READING, L.TEMPERATURE))

@@ -163,6 +163,9 @@ names = (
        "jars_ready": f"R{STILL}", "cuts_chosen": f"S{STILL}", "jars_odd": f"T{STILL}",
        "jar_median": f"U{STILL}", "plan_text": f"V{STILL}", "point": f"W{STILL}",
        "month_first": f"X{STILL}", "temperature_median": f"Y{STILL}", "run_curve": f"Z{STILL}",
+       # The number of the row above the first one of each block that is read by place (see read.py)
+       "above_before": f"AA{STILL}", "above_still": f"AB{STILL}", "above_after": f"AC{STILL}",
+       "above_lots": f"AD{STILL}", "above_jars": f"AE{STILL}",
        "lots_incomplete": f"P{LOTS_ROW}", "lots_ready": f"Q{LOTS_ROW}", "lots_odd": f"R{LOTS_ROW}"}
     # Cuts, as chosen and as suggested
     | {f"cut_{cut}_volume": f"C{CUT + i}" for i, cut in enumerate(CUT_NAMES)}

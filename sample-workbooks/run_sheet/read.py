@@ -4,6 +4,10 @@ ends with a protected cell cannot be moved as a whole.
 
 Beside each input stands what counts of it (a number in its range, a word of its list), or a blank. All
 other formulas read that, so a wrong input makes them wait, and none of them shows an error.
+
+The place is counted from a cell that knows the row above the block, and that cell listens to the whole page: when a drag
+of blank cells is undone, Calc 7.4 tells only those who listen to where they came from, not those who
+listen to where they had been dropped. So what reads a box must hang on such a cell, too.
 """
 from odf.formula import split_address, column_name
 
@@ -12,7 +16,7 @@ from .layout import at
 from .texts import T, say
 
 # The pages: each begins with a band and ends with a row that holds no input.
-_PAGES = ((L.BEFORE, L.STILL - 1), (L.STILL, L.JAR_TOP), (L.AFTER, L.ALL_LOOK))
+_PAGES = {"above_before": (L.BEFORE, L.STILL - 1), "above_still": (L.STILL, L.JAR_TOP), "above_after": (L.AFTER, L.ALL_LOOK)}
 
 
 def row_of(name):
@@ -25,9 +29,24 @@ def column_of(name):
 
 def box(name):
     """The single box of that name, by its place."""
-    column, row = column_of(name), row_of(name)
-    first, last = next(page for page in _PAGES if page[0] <= row <= page[1])
-    return f"INDEX({L.fixed(column, first, last)};ROW()-ROW(${column}${first})+1)"
+    return in_row(column_of(name), row_of(name))
+
+
+def in_row(column, row):
+    """What stands in a column outside the jars and lots, for formulas in that row."""
+    above, (first, last) = next((name, page) for name, page in _PAGES.items() if page[0] <= row <= page[1])
+    return f"INDEX({L.fixed(column, first, last)};ROW()-{getattr(at, above)})"
+
+
+def places(pad):
+    """Where the blocks begin. ROWS listens to the page without looking into any of its cells."""
+    for name, (first, _) in _PAGES.items():
+        pad.aside(L.names[name], f"ROW($A${first})-1+{_NOTICED}", "0")
+    for name, top in (("above_lots", L.LOT_TOP), ("above_jars", L.JAR_TOP)):
+        pad.aside(L.names[name], f"ROW($A${top})+{_NOTICED}", "0")
+
+
+_NOTICED = f"0*ROWS($A$1:${L.LAST_COLUMN}${L.LAST})"
 
 
 def jar(column, row, below=1):

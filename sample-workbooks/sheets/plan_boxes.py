@@ -20,6 +20,8 @@ RESULTS = CUT_LINE + CUT_LINES   # band: the foot of the boxes
 LEFT, RIGHT = ("A", "C", "D", "E", "F", "I", "T"), ("J", "L", "M", "N", "O", "R", "U")
 NAMES, FIGURES = "V", "W"        # beside the page: what else is counted with, by name
 BESIDE = 4                       # its first row
+# The number of the row above the boxes; what hangs on it notices that a drag is undone (see run_sheet/read.py)
+ABOVE = f"$T${RESULTS}"
 
 
 def _places(side, first, names):
@@ -49,7 +51,7 @@ def wrong(name):
 def box(name):
     """The box, by its place; for formulas in its own row."""
     column = PLACES[name][0][2]
-    return f"INDEX(${column}${WANTED}:${column}${RESULTS};ROW()-ROW(${column}${WANTED})+1)"
+    return f"INDEX(${column}${WANTED}:${column}${RESULTS};ROW()-{ABOVE})"
 
 
 # Name: least, most, usual value (a formula) or None, unit, format; share: a figure between 0 and 1 is refused,
@@ -151,6 +153,8 @@ def fill(sheet, data, singles, stills):
     """All boxes, with `data` in them; `singles` are cells beside the page by name."""
     words = texts("season_plan")
     entries = numbers(singles)
+    sheet.put(ABOVE.replace("$", ""), style="Jarbook aside",
+              formula=f"ROW($A${WANTED})-1+0*ROWS($A${WANTED}:$R${RESULTS})")
     if set(data) - set(PLACES):
         raise ValueError(f"no such box: {set(data) - set(PLACES)}")
     for name, (side, row) in PLACES.items():

@@ -58,7 +58,7 @@ def _singles(count):
     c = {key: nominal.range(key) for key in nominal.columns}
     wash = f"{used('wash_volume')};{used('wash_strength')}"
     yield "point", 'MID(0.5&"";2;1)'
-    yield "still", f'INDEX($M${boxes.WANTED}:$M${RESULTS};{boxes.LINE - boxes.WANTED + 1})&""'
+    yield "still", f'INDEX($M${boxes.WANTED}:$M${RESULTS};{boxes.LINE}-{boxes.ABOVE})&""'
     yield from _still(count)
     yield "usual_charge", f'IF(OR({used("boiler_volume")}="";{used("fill")}="");"";{used("boiler_volume")}*{used("fill")}/100)'
     yield "strips", f'IF(N({s["usual_charge"]})=0;"";IF(N({used("wash_volume")})=0;0;ROUNDUP({used("wash_volume")}/{s["usual_charge"]}-1E-9;0)))'

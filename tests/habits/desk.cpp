@@ -21,6 +21,8 @@
 #include <com/sun/star/sheet/XCellRangeMovement.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/sheet/XSheetCellCursor.hpp>
+#include <com/sun/star/sheet/XSheetCellRange.hpp>
 #include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <com/sun/star/sheet/XSpreadsheetView.hpp>
 #include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
@@ -193,11 +195,16 @@ std::string RunLog::command(const std::string& name, const Block& selected) {
     return said;
 }
 
+// With the whole of the merged cells that it cuts through: LibreOffice pastes into those, too.
 bool RunLog::is_open(const Block& block) const {
-    const uno::Reference<beans::XPropertySet> cells(
+    const uno::Reference<sheet::XSheetCellRange> range(
         run().uno()->getCellRangeByPosition(
             block.column, block.row, block.column + block.columns - 1, block.row + block.rows - 1),
         uno::UNO_QUERY_THROW);
+    const uno::Reference<sheet::XSpreadsheet> sheet(run().uno(), uno::UNO_QUERY_THROW);
+    const auto whole = sheet->createCursorByRange(range);
+    whole->collapseToMergedArea();
+    const uno::Reference<beans::XPropertySet> cells(whole, uno::UNO_QUERY_THROW);
     util::CellProtection protection;
     // Of some locked and some open cells there is no answer.
     return (cells->getPropertyValue("CellProtection") >>= protection) && !protection.IsLocked;

@@ -3,6 +3,7 @@ named cell its own, every published value whole."""
 
 import csv
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -89,6 +90,77 @@ class RunSheet(unittest.TestCase):
 
     def test_addresses(self):
         self.assertEqual(split_address("AD82"), (29, 82))
+
+
+class Reader:
+    """The formulas of a sheet of a packed workbook, with what they refer to on their own sheet."""
+
+    TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
+    REFERENCE = re.compile(r"\[\.\$?([A-Z]+)\$?([0-9]+)(?::\.\$?([A-Z]+)\$?([0-9]+))?\]")
+
+    def __init__(self, table):
+        self.formulas, self.boxes, row = {}, set(), 0
+        for line in table.iter(self.TABLE + "table-row"):
+            column = 0
+            for cell in line:
+                formula = cell.get(self.TABLE + "formula")
+                if formula:
+                    self.formulas[column, row] = formula, list(self.areas(formula))
+                wide = int(cell.get(self.TABLE + "number-columns-repeated", 1))
+                if cell.get(self.TABLE + "content-validation-name"):
+                    self.boxes |= {(column + i, row) for i in range(wide)}
+                column += wide
+            row += int(line.get(self.TABLE + "number-rows-repeated", 1))
+
+    @classmethod
+    def areas(cls, formula):
+        for left, top, right, bottom in cls.REFERENCE.findall(formula):
+            (c, r), (d, s) = split_address(left + top), split_address((right or left) + (bottom or top))
+            yield c, r - 1, d, s - 1
+
+    def hanging_on(self, cells):
+        """All formulas that are computed anew when one of these is."""
+        found, more = set(cells), True
+        while more:
+            new = {at for at, (_, areas) in self.formulas.items()
+                   if at not in found and any(self.meets(area, found) for area in areas)}
+            found, more = found | new, new
+        return found
+
+    @staticmethod
+    def meets(area, cells):
+        c, r, d, s = area
+        if (d - c + 1) * (s - r + 1) < len(cells):
+            return any((i, j) in cells for i in range(c, d + 1) for j in range(r, s + 1))
+        return any(c <= i <= d and r <= j <= s for i, j in cells)
+
+
+class Noticing(unittest.TestCase):
+    """A drag of blank cells that is undone is told only to those who listen to where the blank cells came from
+    (LibreOffice 7.4): so what reads boxes must hang on a cell that listens to all of them."""
+
+    def test_what_reads_boxes_hangs_on_a_cell_that_listens_to_all_boxes(self):
+        with tempfile.TemporaryDirectory() as folder:
+            make(folder)
+            with zipfile.ZipFile(pathlib.Path(folder) / WORKBOOKS[0]) as package:
+                content = ElementTree.fromstring(package.read("content.xml"))
+        seen = []
+        for table in content.iter(Reader.TABLE + "table"):
+            sheet, name = Reader(table), table.get(Reader.TABLE + "name")
+            if not sheet.boxes or name == "Printed tables":  # its own rows are no record
+                continue
+            seen.append(name)
+            listening = {at for at, (formula, areas) in sheet.formulas.items() if "ROWS(" in formula and all(
+                any(c <= i <= d and r <= j <= s for c, r, d, s in areas) for i, j in sheet.boxes)}
+            self.assertTrue(listening, name)
+            noticing = sheet.hanging_on(listening)
+            reading = {at for at, (_, areas) in sheet.formulas.items()
+                       if any(sheet.meets(area, sheet.boxes) for area in areas)}
+            self.assertGreater(len(reading), 20, name)
+            forgetful = sorted(reading - noticing)
+            self.assertEqual([], [(at, sheet.formulas[at][0]) for at in forgetful][:3], name)
+        self.assertIn("Run 1", seen)
+        self.assertIn("Season plan", seen)
 
 
 class PublishedValues(unittest.TestCase):
