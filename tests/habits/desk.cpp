@@ -252,7 +252,7 @@ void RunLog::do_habit(const Habit& habit) {
         command("mendBoxes", habit.block);
         return;
     }
-    office_.call_in_main_thread(written(habit), [&] {
+    office_.call_in_main_thread(written(habit, boxes()), [&] {
         if (would_be_refused(habit))
             return;
         switch (habit.kind) {

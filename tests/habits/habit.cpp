@@ -35,30 +35,48 @@ const std::vector<std::string> numbers{"12",   "180", "30", "40",  "20",   "0.5"
                                        "6000", "1",   "95", "0",   "31,5", "abc",
                                        "20%",  "0.2", "-5", "1e6", "may 5"};
 
-std::string written(const Block& block) {
+bool begins_in(const Block& boxes, const Block& block) {
+    return block.column >= boxes.column && block.column < boxes.column + boxes.columns &&
+           block.row >= boxes.row && block.row < boxes.row + boxes.rows;
+}
+
+std::string written(const Block& block, const Boxes& boxes) {
     std::ostringstream out;
-    out << block.column << "," << block.row << " " << block.columns << "x" << block.rows;
+    const auto from = [&](const char* name, const Block& first) {
+        out << name << " " << block.column - first.column << "," << block.row - first.row << " "
+            << block.columns << "x" << block.rows;
+    };
+    if (begins_in(boxes.jars, block))
+        from("jars", boxes.jars);
+    else if (begins_in(boxes.lots, block))
+        from("lots", boxes.lots);
+    else
+        from("sheet", {});
     return out.str();
 }
 
-Block read_block(std::istream& in) {
+Block read_block(std::istream& in, const Boxes& boxes) {
     Block block;
+    std::string within;
     char comma = 0;
     char times = 0;
-    in >> block.column >> comma >> block.row >> block.columns >> times >> block.rows;
+    in >> within >> block.column >> comma >> block.row >> block.columns >> times >> block.rows;
+    const Block first = within == "jars" ? boxes.jars : within == "lots" ? boxes.lots : Block{};
+    block.column += first.column;
+    block.row += first.row;
     return block;
 }
 
 } // namespace
 
-std::string written(const Habit& habit) {
+std::string written(const Habit& habit, const Boxes& boxes) {
     std::ostringstream out;
-    out << names[static_cast<int>(habit.kind)] << " " << written(habit.block) << " to "
-        << written(habit.to) << " number " << habit.number << " text " << habit.text;
+    out << names[static_cast<int>(habit.kind)] << " " << written(habit.block, boxes) << " to "
+        << written(habit.to, boxes) << " number " << habit.number << " text " << habit.text;
     return out.str();
 }
 
-Habit read(const std::string& line) {
+Habit read(const std::string& line, const Boxes& boxes) {
     std::istringstream in(line);
     std::string name, word;
     Habit habit;
@@ -67,9 +85,9 @@ Habit read(const std::string& line) {
     if (known == std::end(names))
         throw std::runtime_error("no habit: " + line);
     habit.kind = static_cast<Habit::Kind>(known - std::begin(names));
-    habit.block = read_block(in);
+    habit.block = read_block(in, boxes);
     in >> word;
-    habit.to = read_block(in);
+    habit.to = read_block(in, boxes);
     in >> word >> habit.number >> word;
     in.ignore(1);
     std::getline(in, habit.text);

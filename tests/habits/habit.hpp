@@ -43,16 +43,17 @@ struct Habit {
     int number = 0;
 };
 
-// "drag 1,52 3x2 to 1,55" and back.
-std::string written(const Habit& habit);
-Habit read(const std::string& line);
-
 // Where habits go: the jars' boxes, the lots', and single ones.
 struct Boxes {
     Block jars;
     Block lots;
     std::vector<Block> single;
 };
+
+// "drag jars 1,4 3x2 to lots 1,0 1x1 number 0 text" and back: cells are counted within the jars or
+// the lots, others within the sheet, so that a line means the same when rows come above.
+std::string written(const Habit& habit, const Boxes& boxes);
+Habit read(const std::string& line, const Boxes& boxes);
 
 class Generator {
 public:

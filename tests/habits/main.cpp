@@ -19,15 +19,19 @@ using namespace com::sun::star;
 
 namespace {
 
-constexpr char usage[] = "jarbook-habits [--habits N] [--seed N] [--length N] [--seconds N] "
-                         "[--locale L] [--replay FILE]\n";
+constexpr char usage[] = "jarbook-habits [--replay FILE] [--habits N] [--seed N] [--length N] "
+                         "[--seconds N] [--locale L]\n"
+                         "First the sequences of the file, then so many random habits.\n";
 
 using Sequence = std::vector<Habit>;
 
 class Run {
 public:
     explicit Run(const std::string& locale)
-        : office_(office::Options{.locale = locale, .types = {JARBOOK_TYPES}}),
+        : office_(office::Options{.locale = locale,
+                                  .types = {JARBOOK_TYPES},
+                                  // Long runs are nice to others, and wait.
+                                  .call_timeout = std::chrono::minutes(10)}),
           judge_(office_, JARBOOK_RUN_LOG) {
         office_.install(JARBOOK_OXT);
         // Nobody is there to answer whether cells may be overwritten.
@@ -80,13 +84,17 @@ public:
                 tell(shortened(all));
                 break;
             }
+            std::printf("%d habits on %d sheets, seed %llu: %d faults\n", done, sheets,
+                        static_cast<unsigned long long>(seed), faults);
+            std::fflush(stdout);
             if (faults >= 5)
                 break;
         }
-        std::printf("%d habits on %d sheets, seed %llu: %d faults\n", done, sheets,
-                    static_cast<unsigned long long>(seed), faults);
         return faults == 0 && done > 0 ? 0 : 1;
     }
+
+    // The boxes of a new sheet, by which habits are written.
+    Boxes boxes() { return RunLog(office_, JARBOOK_RUN_LOG).boxes(); }
 
     // Sequences that once failed, an empty line between them.
     int replay(const std::string& file) {
@@ -96,6 +104,7 @@ public:
         int sequences = 0;
         int faults = 0;
         Sequence habits;
+        const Boxes pristine = boxes();
         const auto finish = [&] {
             if (habits.empty())
                 return;
@@ -112,7 +121,7 @@ public:
             if (line.empty())
                 finish();
             else if (line[0] != '#')
-                habits.push_back(read(line));
+                habits.push_back(read(line, pristine));
         }
         finish();
         std::printf("%d sequences that once failed: %d fail now\n", sequences, faults);
@@ -156,8 +165,9 @@ private:
 
     void tell(const Sequence& habits) {
         std::cout << "shortened to " << habits.size() << ":\n";
+        const Boxes pristine = boxes();
         for (const Habit& habit : habits)
-            std::cout << written(habit) << "\n";
+            std::cout << written(habit, pristine) << "\n";
         std::cout << "which gives:\n" << fails(habits) << std::endl;
     }
 
@@ -168,7 +178,7 @@ private:
 } // namespace
 
 int main(int count, char** words) {
-    std::map<std::string, std::string> options = {{"--habits", "300"},   {"--seed", "1"},
+    std::map<std::string, std::string> options = {{"--habits", ""},      {"--seed", "1"},
                                                   {"--length", "12"},    {"--seconds", "100000"},
                                                   {"--locale", "en-US"}, {"--replay", ""}};
     for (int i = 1; i < count; i += 2) {
@@ -181,11 +191,13 @@ int main(int count, char** words) {
     }
     try {
         Run run(options["--locale"]);
-        const int result =
-            options["--replay"].empty()
-                ? run.habits(std::stoull(options["--seed"]), std::stoi(options["--habits"]),
-                             std::stoi(options["--length"]), std::stoi(options["--seconds"]))
-                : run.replay(options["--replay"]);
+        const std::string& file = options["--replay"];
+        const std::string& habits = options["--habits"];
+        int result = file.empty() ? 0 : run.replay(file);
+        if (file.empty() || !habits.empty())
+            result |=
+                run.habits(std::stoull(options["--seed"]), habits.empty() ? 300 : std::stoi(habits),
+                           std::stoi(options["--length"]), std::stoi(options["--seconds"]));
         if (!run.end()) {
             std::cout << "LibreOffice did not end in good order\n";
             return 1;
