@@ -79,11 +79,11 @@ class Boxes:
     def box(self, name):
         """The box, by its place; for formulas in its own row."""
         column = self.places[name][0].box
-        return f"INDEX(${column}${self.top}:${column}${self.foot};ROW()-{self._above()})"
+        return f"INDEX(${column}${self.top}:${column}${self.foot};ROW()-{self.above()})"
 
-    def _above(self):
+    def above(self):
         """A cell with the number of the row above the boxes, beside the page. What hangs on it notices that a drag
-        over boxes is undone (see run_sheet/read.py)."""
+        over boxes is undone (see run_sheet/read.py); so must other formulas that read boxes from `top` to `foot`."""
         side, _ = next(iter(self.places.values()))
         return f"${side.wrong}${self.foot}"
 
@@ -92,7 +92,7 @@ class Boxes:
         if set(data) - set(self.places):
             raise ValueError(f"no such box: {set(data) - set(self.places)}")
         last = max((side.words_end for side, _ in self.places.values()), key=column_number)
-        sheet.put(self._above().replace("$", ""), style="Jarbook aside",
+        sheet.put(self.above().replace("$", ""), style="Jarbook aside",
                   formula=f"ROW($A${self.top})-1+0*ROWS($A${self.top}:${last}${self.foot})")
         for name, (side, row) in self.places.items():
             kind = self.kinds[name]

@@ -41,6 +41,10 @@ def column(of, letter):
     return f"${letter}${HEAD[of]}:${letter}${FIRST[of] + boxes.CHECKS}"
 
 
+def _place(of, row):
+    return f"{row - HEAD[of] + 1}+0*{boxes.BOXES.above()}"
+
+
 def _row_boxes(sheet, of, row, data):
     words = texts("instruments")
     lists = {"against": AGAINST[of], "counts": boxes.YES_NO}
@@ -57,7 +61,7 @@ def _row_boxes(sheet, of, row, data):
         validation = Validation(*title, one_of(*lists[key]), stop=False) if text else boxes.date_box(title) if key == "date" else Validation(*title)
         sheet.put(f"{first}{row}", data.get(key), style="Jarbook input text" if text else "Jarbook input", fmt=formats.get(key, None if text else "0.0"),
                   to=f"{last}{row}" if last != first else None, validation=validation)
-        cell = f"INDEX({column(of, first)};{row - HEAD[of] + 1})"
+        cell = f"INDEX({column(of, first)};{_place(of, row)})"
         formula = kept[key](cell) if key in kept else number(cell, *map(str, ranges[key][:2]), ranges[key][2])
         sheet.put(f"{beside}{row}", formula=formula, style="Jarbook aside", fmt="general")
         bad.append((first, cell, f"${beside}${row}", words["heading_plain"].get(key) or key))
@@ -91,7 +95,7 @@ def _row_result(of, row, line):
     yield ERROR, "0.00", f'IF(${SQUARE}${row}="";"";2*SQRT(${SQUARE}${row}))'
     whole = f'COUNT({c["date"]};${CORRECTION}${row};${SQUARE}${row})=3'
     # A row that is partly filled, or holds what cannot be used, is -1
-    typed = f"COUNTA(INDEX($B${HEAD[of]}:$J${FIRST[of] + boxes.CHECKS};{row - HEAD[of] + 1};0))"
+    typed = f"COUNTA(INDEX($B${HEAD[of]}:$J${FIRST[of] + boxes.CHECKS};{_place(of, row)};0))"
     left_out = f'{c["counts"]}="no"'
     yield STATE, "0", f'IF({typed}=0;0;IF({left_out};2;IF(AND({whole};{c["against"]}<>"";{c["counts"]}="yes");1;-1)))'
     for letter, value in ((COUNTED, f"${CORRECTION}${row}"), (PLACE, place)):
