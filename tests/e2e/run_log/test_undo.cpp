@@ -87,5 +87,9 @@ TEST(Undo, OfADragOverABoxOfTheSeasonPlanIsNoticed) {
     each_box_comes_back(open_worked_example(), "Season plan");
 }
 
+TEST(Undo, OfADragOverABoxOfInstrumentsIsNoticed) {
+    each_box_comes_back(open_worked_example(), "Instruments");
+}
+
 } // namespace
 } // namespace jarbook::e2e
