@@ -57,7 +57,9 @@ def _singles(slot, earlier):
     """(name, formula, format) of what stands there once."""
     name, state = slot.single("name"), slot.single("state")
     column = BOX_COLUMNS[slot.number]
-    box = f"INDEX(${column}${BOX_HEAD}:${column}${WORDS};{BOX - BOX_HEAD + 1})"
+    # ROWS listens to all boxes, so that the Undo of a drag over this one is noticed (see run_sheet/read.py)
+    everywhere = f"0*ROWS(${BOX_COLUMNS[0]}${BOX_HEAD}:${BOX_COLUMNS[-1]}${WORDS})"
+    box = f"INDEX(${column}${BOX_HEAD}:${column}${WORDS};{BOX - BOX_HEAD + 1}+{everywhere})"
     yield "name", f'IFERROR(TRIM({box}&"");"?")', None
     # Compared as texts with =, which knows no wildcards and no capitals
     same = f'(TRIM({slot.all_of("run")}&"")={name})'

@@ -156,7 +156,7 @@ class Noticing(unittest.TestCase):
             noticing = sheet.hanging_on(listening)
             reading = {at for at, (_, areas) in sheet.formulas.items()
                        if any(sheet.meets(area, sheet.boxes) for area in areas)}
-            self.assertGreater(len(reading), 20, name)
+            self.assertTrue(reading, name)
             forgetful = sorted(reading - noticing)
             self.assertEqual([], [(at, sheet.formulas[at][0]) for at in forgetful][:3], name)
         self.assertIn("Run 1", seen)
