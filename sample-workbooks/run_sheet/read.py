@@ -227,7 +227,7 @@ def numbers():
         "alcoholometer_correction": (-5, 5, "0"), "thermometer_correction": (-5, 5, "0"), "cooling_rise": (1, 80, "30"),
         "wash_original": (1, 1.15, None), "wash_original_temperature": (0.1, 40, "20"),
         "wash_final": (0.98, 1.15, None), "wash_final_temperature": (0.1, 40, "20"),
-        "wash_sample": (0.001, 1e5, None), "wash_made_up": (0.001, 1e5, None), "wash_reading": (0, 100, None),
+        "wash_sample": (0.001, 1e5, None), "wash_made_up": (0.001, 1e5, None), "wash_reading": (1, 100, None),
         "wash_temperature": (-20, 40, None), "wash_water_boils": (60, 110, None), "wash_boils": (60, 110, None),
         "first_drip": (0, 0.99999, None), "heat_on": (0, 0.99999, None),
         "residue_measured_volume": (0, 1e5, None), "residue_reading": (0, 100, None),

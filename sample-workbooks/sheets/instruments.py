@@ -97,6 +97,8 @@ def add(book, data=None):
     _band(sheet, boxes.WASH, "wash", "sample")
     boxes.BOXES.fill(sheet, data)
     boxes.lists(sheet)
+    for row in range(boxes.WASH_LINE, boxes.WASH_LINE + boxes.WASH_LINES):
+        sheet.heights[row] = 5.4     # or the second page would be two
     weighing.results(sheet, AT)
     for of in checks.INSTRUMENTS:
         checks.table(sheet, of, rows[of], AT)

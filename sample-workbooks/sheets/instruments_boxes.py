@@ -77,7 +77,7 @@ KINDS = (
        "water_boils": Number(60, 110, None, "celsius"), "wash_boils": Number(60, 110, None, "celsius"),
        "boiling_pressure": Number(600, 1100, "1013.25", "hpa"), "boiling_error": Number(0, 2, "0.1", "celsius", "0.00"),
        "sample": _amount("millilitre"), "sample_temperature": _warm(), "made_up": _amount("millilitre20"),
-       "sample_reading": Number(0, 100, None, "scale"), "reading_temperature": _warm(None),
+       "sample_reading": Number(0, 100, None, "scale", share=True), "reading_temperature": _warm(None),
        "sample_error": Number(0, 10, "1", "percent"), "alcoholometer_error": Number(0, 5, "0.5", "unchecked", "0.00")})
 POINT = f"${FIGURES}${BESIDE}"   # how this Calc writes decimals
 BOXES = Boxes(PLACES, KINDS, TITLE, LAST, texts("instruments"), POINT)

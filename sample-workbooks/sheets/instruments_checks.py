@@ -27,6 +27,7 @@ SHOULD, CORRECTION, ERROR = "K", "L", "M"
 STATE, SQUARE, COUNTED, PLACE, OFF = "AE", "AF", "AG", "AH", "AI"
 AGAINST = {"alcoholometer": ("weighing", "water", "another"), "thermometer": ("ice", "boiling water", "another")}
 ICE, BOILING = "0.05", "0.1"     # degC, half-widths: melting ice, boiling water (2 hPa are 0.06)
+MOST = 5                         # an instrument that is off by more, or a figure, is not to be corrected
 SPAN, NEAR = 20, 25              # degC: checks so far apart make a line; a single one holds so far from where it was found
 FIGURES = tuple(f"{of}_{what}" for of in INSTRUMENTS for what in ("checks", "low", "high", "line", "known"))
 CELLS = {f"{of}_{name}": f"D{RESULT[of] + i}" for of in INSTRUMENTS for i, name in enumerate(("correction", "uncertainty", "latest"))}
@@ -63,6 +64,9 @@ def _row_boxes(sheet, of, row, data):
                   to=f"{last}{row}" if last != first else None, validation=validation)
         cell = f"INDEX({column(of, first)};{_place(of, row)})"
         formula = kept[key](cell) if key in kept else number(cell, *map(str, ranges[key][:2]), ranges[key][2])
+        if of == "alcoholometer" and key in ("true", "reading"):
+            # 0.4 is 40 % typed with its sign, but for water, which reads little
+            formula = f'IF(IFERROR(AND({cell}>0;{cell}<1;${TYPED[of]["against"][2]}${row}<>"water");FALSE());"";{formula})'
         sheet.put(f"{beside}{row}", formula=formula, style="Jarbook aside", fmt="general")
         bad.append((first, cell, f"${beside}${row}", words["heading_plain"].get(key) or key))
     return bad
@@ -93,7 +97,7 @@ def _row_result(of, row, line):
     yield CORRECTION, "+0.00", f'IF(COUNT({shown};{seen})<2;"";ROUND({shown}-{seen};9))'
     yield SQUARE, "0.0000", f'IF(COUNT({";".join(needed)})<{len(needed)};"";IFERROR({square};""))'
     yield ERROR, "0.00", f'IF(${SQUARE}${row}="";"";2*SQRT(${SQUARE}${row}))'
-    whole = f'COUNT({c["date"]};${CORRECTION}${row};${SQUARE}${row})=3'
+    whole = f'COUNT({c["date"]};${CORRECTION}${row};${SQUARE}${row})=3;ABS(N(${CORRECTION}${row}))<={MOST}'
     # A row that is partly filled, or holds what cannot be used, is -1
     typed = f"COUNTA(INDEX($B${HEAD[of]}:$J${FIRST[of] + boxes.CHECKS};{_place(of, row)};0))"
     left_out = f'{c["counts"]}="no"'
@@ -118,7 +122,8 @@ def _words(of, row, bad):
     cold = ""
     if of == "alcoholometer":
         cold = f'IF(AND(COUNT({c["true"]};{c["degrees"]})=2;N({c["true"]})=0;N({c["degrees"]})<20);{in_formula(say["cold_water"])};'
-    waiting = f'IF(${STATE}${row}=-1;{cold}{missing}{")" if cold else ""};"")'
+    much = f'IF(ABS(N(${CORRECTION}${row}))>{MOST};{in_formula(say["too_far"], most=str(MOST))};'
+    waiting = f'IF(${STATE}${row}=-1;{cold}{much}{missing}){")" if cold else ""};"")'
     out = in_formula(say["left_out"])
     return f'IF({first}<>"";{first};IF(${STATE}${row}=2;{out};{waiting}))'
 
@@ -136,7 +141,7 @@ def table(sheet, of, data, at):
                   to=f"{spans[first]}{head}" if first in spans else None)
     for i in range(boxes.CHECKS):
         row = FIRST[of] + i
-        sheet.heights[row] = 5
+        sheet.heights[row] = 6
         sheet.put(f"A{row}", i + 1, style="Jarbook number")
         bad = _row_boxes(sheet, of, row, data[i] if i < len(data) else {})
         for letter, fmt, formula in _row_result(of, row, at[f"{of}_line"]):
@@ -189,10 +194,13 @@ def results(sheet, at):
         correction, error, off = fixed(f"{of}_correction"), fixed(f"{of}_uncertainty"), f"MAX({column(of, OFF)})"
         checks = at[f"{of}_checks"]
         how = words["words"]
+        shown = f'IF({checks}=1;{in_formula(how["one"])};{in_formula(how["mean"], count=checks)})'
+        if of == "thermometer":
+            shown = f'IF({at[f"{of}_line"]}=1;{in_formula(how["line"], count=checks, place=used("thermometer_used_at"))};{shown})'
         apart = f'AND({checks}>1;{off}>{own})'
         said = (f'IF({known};IF({checks}=0;"";{in_formula(how["far_from"], place=used("thermometer_used_at"))});'
                 f'IF({apart};{in_formula(how[f"apart_{of}"], off=f"FIXED({off};2;1)")};'
-                f'IF(ABS({correction})<{error};{in_formula(how["not_shown"])};{in_formula(how["shown"], count=checks)})))')
+                f'IF(ABS({correction})<{error};{in_formula(how["not_shown"])};{shown})))')
         sheet.put(f"A{row}", formula=said, style="Jarbook plan words", to=f"I{row}")
         sheet.heights[row] = 7.5
 

@@ -129,10 +129,19 @@ TEST_F(Instruments, ChecksAreLeftOutOrDoNotAgree) {
                  check("alcoholometer", "correction", 2).number()) /
                     2,
                 1e-9);
+    // 40 % typed with its sign, and a figure that no instrument is off by
+    check("alcoholometer", "reading", 2).set_number(0.428);
+    EXPECT_NE(check("alcoholometer", "words", 2).text().find("reading: '0"), std::string::npos)
+        << check("alcoholometer", "words", 2).text();
+    check("alcoholometer", "reading", 2).set_number(24.8);
+    EXPECT_EQ(check("alcoholometer", "words", 2).text(), "off by more than 5: look at the figures");
+    EXPECT_NEAR(sheet["result_alcoholometer_correction"].number(),
+                check("alcoholometer", "correction", 3).number(), 1e-9)
+        << "the one that is left";
+    EXPECT_EQ(sheet["alcoholometer_says"].text(), "From one check.");
     check("alcoholometer", "degrees", 1).set_number(15);
     check("alcoholometer", "counts", 1).clear();
-    EXPECT_EQ(check("alcoholometer", "words", 1).text(),
-              "water below 20 °C reads below the scale: warm it");
+    EXPECT_EQ(check("alcoholometer", "words", 1).text(), "water below 20 °C: warm it");
     EXPECT_EQ(wrong_cells(), "");
 }
 
@@ -212,8 +221,7 @@ TEST_F(Instruments, WrongBoxesAreNamed) {
             const std::string held = cell.formula();
             for (const char* typed : {"much", "-77"}) {
                 check(of, column, 2).set_formula(typed);
-                EXPECT_NE(check(of, "words", 2).text().find("' cannot be used under "),
-                          std::string::npos)
+                EXPECT_NE(check(of, "words", 2).text().find("' cannot be used"), std::string::npos)
                     << of << " " << column << ": " << check(of, "words", 2).text();
                 EXPECT_EQ(wrong_cells(), "") << of << " " << column;
             }

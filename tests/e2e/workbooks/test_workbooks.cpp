@@ -229,6 +229,8 @@ TEST_F(Workbooks, SheetsPrintOnTheirPages) {
     expect_pages(blank, "Run 1", 4, 4);
     expect_pages(blank, "Guide", 2, 2);
     expect_pages(blank, "Runs", 1, 1);
+    expect_pages(blank, "Instruments", 2, 2);
+    expect_pages(example, "Instruments", 2, 2);
     expect_pages(example, "Runs", 1, 1);
     expect_pages(example, "Guide", 2, 2);
 }
