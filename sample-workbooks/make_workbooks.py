@@ -17,7 +17,8 @@ sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
 from common.look import NAMED_STYLES, page_styles  # noqa: E402
 from run_sheet import layout, season, sheet as run_sheet  # noqa: E402
-from sheets import functions, guide, instruments, liqueur, looks, printed, runs as register, season_plan, side_by_side  # noqa: E402
+from sheets import (functions, guide, instruments, liqueur, looks, printed, runs as register, season_plan, shelf,  # noqa: E402
+                    side_by_side)
 from odf.workbook import Workbook  # noqa: E402
 
 RUN_SCALE = 80
@@ -32,7 +33,7 @@ def invented(name):
     return tomllib.loads((pathlib.Path(__file__).parent / "data" / f"{name}.toml").read_text(encoding="utf-8"))
 
 
-def whole(version, title, catalogue, runs, plan=None, sweet=None, checks=None, compared=()):
+def whole(version, title, catalogue, runs, plan=None, sweet=None, checks=None, compared=(), lots=None):
     """A workbook with its guide, its runs ({sheet name: data}), the sheet Runs, the season plan and the others."""
     book = workbook(version, title)
     guide.add(book, any(runs.values()))
@@ -43,6 +44,7 @@ def whole(version, title, catalogue, runs, plan=None, sweet=None, checks=None, c
     season_plan.add(book, len(runs), plan)
     liqueur.add(book, sweet)
     instruments.add(book, checks)
+    shelf.add(book, len(runs), lots)
     printed.add(book)
     functions.add(book, catalogue)
     return book
@@ -54,7 +56,7 @@ def run_log(version, catalogue):
 
 def worked_example(version, catalogue):
     book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), invented("season-plan"), invented("liqueur"),
-                 invented("instruments"), ("Run 1", "Run 4", "Run 7", "Run 5"))
+                 invented("instruments"), ("Run 1", "Run 4", "Run 7", "Run 5"), invented("shelf"))
     first = next(sheet for sheet in book.sheets if sheet.name == "Run 1")
     book.name_cells("RunSummary", first, layout.names["run_summary"])
     return book

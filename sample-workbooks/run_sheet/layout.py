@@ -131,7 +131,7 @@ names = (
     | {name: rows(column, LOT, LOT_END) for name, column in (
         ("lot_known", KNOWN), ("lot_volume", LOT_VOLUME), ("lot_reading", LOT_READING),
         ("lot_temperature", LOT_TEMPERATURE), ("lot_name", LOT_NAME), ("lot_kind", LOT_KIND),
-        ("lot_strength", LOT_STRENGTH), ("lot_check", LOT_CHECK))}
+        ("lot_strength", LOT_STRENGTH), ("lot_at20", LOT_AT20), ("lot_check", LOT_CHECK))}
     | {"lots_top": f"A{LOT_TOP}", "lots_foot": f"A{LOT_FOOT}"}
     # A wash: by its gravities, by a distilled sample, by where it boils; the strength that counts
     | _column("D", WASH_LINE, ("wash_original", "wash_original_temperature", "wash_final", "wash_final_temperature",

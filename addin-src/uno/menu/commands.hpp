@@ -18,6 +18,10 @@ Outcome insert_jar(const Situation& situation, const Request& request);
 Outcome mend_boxes(const Situation& situation, const Request& request);
 Outcome remove_run(const Situation& situation, const Request& request);
 
+// shelf_commands.cpp
+Outcome take_from_shelf(const Situation& situation, const Request& request);
+Outcome add_to_shelf(const Situation& situation, const Request& request);
+
 // error_commands.cpp
 Outcome why_error(const Situation& situation, const Request& request);
 Outcome check_this_sheet(const Situation& situation, const Request& request);

@@ -20,6 +20,8 @@ const std::vector<Command>& commands() {
         {"insertJar", texts::entry::insert_jar, Needs::changeable_sheet, insert_jar},
         {"mendBoxes", texts::entry::mend_boxes, Needs::changeable_sheet, mend_boxes},
         {"removeRun", texts::entry::remove_run, Needs::changeable_sheet, remove_run},
+        {"takeFromShelf", texts::entry::take_from_shelf, Needs::changeable_sheet, take_from_shelf},
+        {"addToShelf", texts::entry::add_to_shelf, Needs::changeable_sheet, add_to_shelf},
         {"whyError", texts::entry::why_error, Needs::sheet, why_error},
         {"checkSheet", texts::entry::check_sheet, Needs::sheet, check_this_sheet},
         {"plainCopy", texts::entry::plain_copy, Needs::sheet, plain_copy},

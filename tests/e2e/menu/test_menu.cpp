@@ -117,7 +117,7 @@ protected:
 
 TEST_F(Menu, EveryEntryIsAnswered) {
     const auto entries = menu_entries();
-    ASSERT_EQ(entries.size(), 13u);
+    ASSERT_EQ(entries.size(), 15u);
     const Provider frame = frame_of(document());
     for (const std::string& entry : entries)
         EXPECT_TRUE(is_enabled(frame, entry)) << entry;

@@ -227,12 +227,14 @@ TEST_F(Workbooks, SheetsPrintOnTheirPages) {
             expect_pages(example, name, 4, 4); // Before, thirty jars on two, After
     const Document blank = open_blank_run_log();
     expect_pages(blank, "Run 1", 4, 4);
-    expect_pages(blank, "Guide", 2, 2);
+    expect_pages(blank, "Guide", 2, 3);
     expect_pages(blank, "Runs", 1, 1);
     expect_pages(blank, "Instruments", 2, 2);
     expect_pages(example, "Instruments", 2, 2);
     expect_pages(example, "Runs", 1, 1);
-    expect_pages(example, "Guide", 2, 2);
+    expect_pages(blank, "Shelf", 3, 3);
+    expect_pages(example, "Shelf", 3, 3);
+    expect_pages(example, "Guide", 2, 3);
 }
 
 // A link that leads nowhere on the page stops LibreOffice 7.4 from writing a .pdf of a workbook
