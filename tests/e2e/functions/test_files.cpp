@@ -123,14 +123,15 @@ TEST_F(Files, OdsStoresServiceAndMethod) {
     EXPECT_EQ(content.find("=SPIRIT."), std::string::npos) << "a display name was stored";
 }
 
-// README warns of it: an office that keeps them would make README wrong.
+// README warns of it: an office that keeps them would make README wrong. (7.4 stores NA(), 26.8 a
+// name that it does not know again.)
 TEST_F(Files, XlsLosesTheFunctions) {
     office::Document before = shared_office().new_document();
     before.sheet().cell("A1").set_formula("=SPIRIT.STRENGTH(50;10)");
     EXPECT_NEAR(before.sheet().cell("A1").number(), 53.67, 0.005);
     before.save(folder_ / "lost.xls");
     office::Document after = shared_office().open(folder_ / "lost.xls");
-    EXPECT_EQ(after.sheet().cell("A1").formula().find("SPIRIT"), std::string::npos);
+    after.hard_recalculate();
     EXPECT_NE(after.sheet().cell("A1").error(), 0);
 }
 
