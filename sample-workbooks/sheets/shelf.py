@@ -11,7 +11,7 @@ from sheets.shelf_rows import T, band, say
 
 SHEET = "Shelf"
 # A to M together 239 mm: what a screen of 1366 points shows beside the sidebar.
-WIDTHS = {"A": 8, "B": 38, "C": 24, "D": 26, "E": 24, "F": 18.5, "G:J": 13, "K": 15, "L": 12.5, "M": 16, "N:P": 13.5,
+WIDTHS = {"A": 8, "B": 37, "C": 26, "D": 25.5, "E": 23.5, "F": 18.5, "G:J": 13, "K": 15, "L": 12.5, "M": 16, "N:P": 13.5,
           "Q": 68, "R": 3, "S:BD": 14}
 
 
@@ -73,7 +73,9 @@ def add(book_, count, data=None):
         sheet.width(columns, millimetres)
     sheet.put(f"A{P.TITLE}", T["title"], style="Jarbook title")
     sheet.put(f"B{P.TITLE}", style="Jarbook title line")
-    sheet.put(f"C{P.TITLE}", T["note"], style="Jarbook title line", to=f"{P.WORDS}{P.TITLE}",
+    for column in "NOPQ":
+        sheet.put(f"{column}{P.TITLE}", style="Jarbook title line")
+    sheet.put(f"C{P.TITLE}", T["note"], style="Jarbook title line", to=f"M{P.TITLE}",
               cell={"fo:wrap-option": "wrap", "style:vertical-align": "middle"}, letters={"fo:font-size": "8pt"})
     sheet.heights |= {P.TITLE: 8, P.LOOK: 6, P.ACCOUNT: 6}
     _look(sheet)
