@@ -7,7 +7,7 @@ season of fifty costs no more here than three runs. Runs finds its sheets by ref
 from common.texts import in_formula, texts
 from odf.formula import column_name, column_number
 from run_sheet import layout as L
-from sheets import runs
+from sheets import runs_columns as runs
 
 SLOTS = 4
 BOX_HEAD, BOX, WORDS = 4, 5, 6          # the boxes stand between two protected rows
