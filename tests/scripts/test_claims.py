@@ -51,6 +51,14 @@ class Forecast(unittest.TestCase):
 
 
 class Workbooks(unittest.TestCase):
+    def test_the_tour_goes_to_every_sheet(self):
+        sources = (ROOT / "sample-workbooks" / "sheets").glob("*.py")
+        sheets = [name for path in sources
+                  for name in re.findall(r'^SHEET = "(.*)"', path.read_text(encoding="utf-8"), re.MULTILINE)]
+        self.assertGreaterEqual(len(sheets), 9)
+        for name in sheets:
+            self.assertIn(f"| *{name}* |", README, "a sheet that README's tour leaves out")
+
     def test_runs_of_the_worked_example(self):
         self.assertIn("three of a pot of four litres, and a season of a house with 120", README)
         for name, runs, litres in (("little-pot.toml", 3, 4), ("season.toml", 8, 120)):
