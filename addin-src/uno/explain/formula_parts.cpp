@@ -74,6 +74,14 @@ Value FormulaParts::value(const Where& where, const Node& node) {
         return CellError{525};
     if (const auto meant = cell_meant(where, node))
         return value_of(cell_at(document_, *meant));
+    if (node.kind == Node::Kind::constant) {
+        const uno::Any& typed = where.formula.tokens[node.first].Data;
+        double number = 0.0;
+        if (typed >>= number)
+            return number;
+        if (typed.getValueTypeClass() == uno::TypeClass_STRING)
+            return node.text;
+    }
     if (!where.element)
         return evaluator_.scalar(where.formula, node);
     const auto [row, column] = *where.element;

@@ -36,9 +36,8 @@ void take_over_settings(const Document& from, const Document& to) {
 
 ScratchDocument::ScratchDocument(const Context& context, const Document& source,
                                  const OpCodes& codes)
-    : source_(source), codes_(codes),
-      scratch_(HiddenDocument::empty(context)), find_cells_{codes.name, codes.database_area,
-                                                            codes.array_part} {
+    : source_(source), codes_(codes), scratch_(HiddenDocument::empty(context)),
+      quiet_(scratch_.document()), find_cells_{codes.name, codes.database_area, codes.array_part} {
     take_over_settings(source_, scratch_.document());
     for (const char* name : {"INDIRECT", "OFFSET", "SHEET", "SHEETS", "CELL", "FORMULA",
                              "ISFORMULA", "SUBTOTAL", "AGGREGATE", "GETPIVOTDATA", "TABLE",
@@ -91,25 +90,44 @@ Tokens ScratchDocument::copied_for(const Tokens& tokens) {
     return result;
 }
 
+bool ScratchDocument::brought_with_neighbours(const Place& cell) {
+    namespace Flags = sheet::CellFlags;
+    namespace Results = sheet::FormulaResult;
+    constexpr sal_Int32 rows = 256; // divides the rows of every sheet
+    Area around{cell, cell};
+    around.first.row = cell.row - cell.row % rows;
+    around.last.row = around.first.row + rows - 1;
+    if (neighbourhoods_.insert(around.first).second) {
+        const uno::Reference<sheet::XCellRangesQuery> query(range_at(source_, around),
+                                                            uno::UNO_QUERY_THROW);
+        copy_filled(query->queryContentCells(Flags::VALUE | Flags::DATETIME | Flags::STRING));
+        copy_filled(query->queryFormulaCells(Results::VALUE | Results::STRING));
+    }
+    return cell_at(source_, cell)->getError() == 0;
+}
+
 void ScratchDocument::copy_values(const Area& area) {
     namespace Flags = sheet::CellFlags;
+    if (area.single() && brought_with_neighbours(area.first))
+        return;
     for (const Area& part : copied_.add(area)) {
         const uno::Reference<sheet::XCellRangesQuery> query(range_at(source_, part),
                                                             uno::UNO_QUERY_THROW);
-        const auto filled =
-            query
-                ->queryContentCells(Flags::VALUE | Flags::DATETIME | Flags::STRING | Flags::FORMULA)
-                ->getRangeAddresses();
-        for (const auto& address : filled) {
-            // In pieces that memory has room for.
-            constexpr sal_Int32 at_once = 250000;
-            Area block = menu::area_of(address);
-            const sal_Int32 last = block.last.row;
-            const sal_Int32 step = std::max<sal_Int32>(1, at_once / block.columns());
-            for (; block.first.row <= last; block.first.row += step) {
-                block.last.row = std::min(last, block.first.row + step - 1);
-                copy(block);
-            }
+        copy_filled(query->queryContentCells(Flags::VALUE | Flags::DATETIME | Flags::STRING |
+                                             Flags::FORMULA));
+    }
+}
+
+void ScratchDocument::copy_filled(const uno::Reference<sheet::XSheetCellRanges>& filled) {
+    for (const auto& address : filled->getRangeAddresses()) {
+        // In pieces that memory has room for.
+        constexpr sal_Int32 at_once = 250000;
+        Area block = menu::area_of(address);
+        const sal_Int32 last = block.last.row;
+        const sal_Int32 step = std::max<sal_Int32>(1, at_once / block.columns());
+        for (; block.first.row <= last; block.first.row += step) {
+            block.last.row = std::min(last, block.first.row + step - 1);
+            copy(block);
         }
     }
 }

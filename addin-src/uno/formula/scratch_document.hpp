@@ -2,10 +2,12 @@
 // to: quick, however large the user's document is.
 #pragma once
 
+#include "uno/document/action_lock.hpp"
 #include "uno/document/area_cover.hpp"
 #include "uno/document/hidden_document.hpp"
 #include "uno/formula/formula.hpp"
 
+#include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <map>
 #include <set>
 
@@ -31,14 +33,21 @@ public:
 private:
     sal_Int32 sheet_for(sal_Int32 source_sheet);
     void copy_values(const Area& area);
+    // Whether the cell is here, brought with the sound cells around it: formulas down a column use
+    // cells down a column, and a copy costs more than its cells.
+    bool brought_with_neighbours(const Place& cell);
+    void copy_filled(
+        const com::sun::star::uno::Reference<com::sun::star::sheet::XSheetCellRanges>& filled);
     void copy(const Area& filled);
 
     Document source_;
     const OpCodes& codes_;
     HiddenDocument scratch_;
+    ActionLock quiet_;
     std::set<sal_Int32> find_cells_; // operations that find cells by themselves
     std::map<sal_Int32, sal_Int32> sheets_;
     AreaCover copied_;
+    std::set<Place> neighbourhoods_; // by their first cells
 };
 
 } // namespace jarbook::menu
