@@ -43,6 +43,13 @@ std::string number_text_apart(double value, double limit) {
     return digits;
 }
 
+std::string fixed_text(double value, int decimals) {
+    char text[400]; // the largest double has 309 digits before the point
+    std::snprintf(text, sizeof text, "%.*f", decimals,
+                  std::fabs(value) < 0.5 * std::pow(10.0, -decimals) ? 0.0 : value);
+    return text;
+}
+
 namespace {
 std::string with_unit(std::string number, std::string_view unit) {
     if (unit.empty())

@@ -73,6 +73,10 @@ std::string number_text(double value);
 // computed 100.0000001 is not refused as "100; allowed: 0 to 100".
 std::string number_text_apart(double value, double limit);
 
+// With so many decimals, as an instrument or a rule writes it: "1.050". What rounds to 0 has no
+// minus.
+std::string fixed_text(double value, int decimals);
+
 // "40 % vol"
 std::string pct_vol_text(double strength);
 

@@ -8,25 +8,18 @@
 #include "texts/unit.hpp"
 #include "texts/wash.hpp"
 
-#include <cstdio>
 #include <string>
 
 namespace jarbook {
 
 namespace {
 
-std::string three_decimals(double gravity) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.3f", gravity);
-    return text;
-}
-
 // What somebody may have meant who leaves out the point, or the 1 before it.
 std::string meant(double typed) {
     if (typed >= 900.0 && typed <= 1200.0)
-        return three_decimals(typed / 1000.0);
+        return fixed_text(typed / 1000.0, 3);
     if (typed >= 2.0 && typed <= 150.0)
-        return three_decimals(1.0 + typed / 1000.0);
+        return fixed_text(1.0 + typed / 1000.0, 3);
     return {};
 }
 
@@ -67,8 +60,8 @@ double wash_strength(double original_gravity, double final_gravity, double origi
     const double apparent = extract(final_gravity, final_temperature_c);
     if (100.0 * apparent > original)
         refuse(RefusalKind::impossible, "finalGravity", number_text(final_gravity),
-               texts::wash::gravity_rose{.after = three_decimals(final_gravity),
-                                         .before = three_decimals(original_gravity)}
+               texts::wash::gravity_rose{.after = fixed_text(final_gravity, 3),
+                                         .before = fixed_text(original_gravity, 3)}
                    .text());
     const double real = 0.1808 * original + 0.8192 * 100.0 * apparent;
     const double alcohol_pct_mass = (original - real) / (2.0665 - 0.010665 * original);

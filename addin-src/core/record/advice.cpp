@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 namespace jarbook {
 
@@ -29,10 +28,7 @@ std::string decimals(double value, double uncertainty) {
         const double unit = std::pow(10.0, place);
         return number_text(std::round(value / unit) * unit);
     }
-    char text[64];
-    std::snprintf(text, sizeof text, "%.*f", count,
-                  std::fabs(value) < 0.5 * std::pow(10.0, -count) ? 0.0 : value);
-    return text;
+    return fixed_text(value, count);
 }
 
 std::string row_of(const RunReadings& run, std::size_t lot) {

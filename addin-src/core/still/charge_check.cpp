@@ -5,17 +5,9 @@
 #include "texts/charge_check.hpp"
 #include "texts/unit.hpp"
 
-#include <cstdio>
-
 namespace jarbook {
 
 namespace {
-
-std::string one_decimal(double value) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.1f", value);
-    return text;
-}
 
 constexpr double rounding_pct_vol = 0.05;
 constexpr double fullest = 0.75;
@@ -42,11 +34,11 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
         cautions += caution;
     };
     if (strength > limit + rounding_pct_vol)
-        add(texts::charge_check::too_strong{.strength = one_decimal(strength),
-                                            .limit = one_decimal(limit)}
+        add(texts::charge_check::too_strong{.strength = fixed_text(strength, 1),
+                                            .limit = fixed_text(limit, 1)}
                 .text());
     const double fill = volume / boiler_volume;
-    const std::string full = one_decimal(100.0 * fill);
+    const std::string full = fixed_text(100.0 * fill, 1);
     if (fill > 1.0)
         add(texts::charge_check::does_not_fit{.fill = full}.text());
     else if (fill > fullest)
@@ -59,7 +51,7 @@ std::string charge_cautions(double volume, double strength, double boiler_volume
         const double left =
             left_in_boiler({volume, strength}, *stop_strength, "stopStrength") / boiler_volume;
         if (left < emptiest && fill >= emptiest)
-            add(texts::charge_check::runs_low{.fill = one_decimal(100.0 * left),
+            add(texts::charge_check::runs_low{.fill = fixed_text(100.0 * left, 1),
                                               .stop = number_text(*stop_strength)}
                     .text());
     }

@@ -1,11 +1,8 @@
 #include "core/still/run_heat.hpp"
 
-#include "core/base/refusal.hpp"
+#include "core/base/integral.hpp"
 #include "core/still/enthalpy.hpp"
 #include "texts/run_heat.hpp"
-
-#include <boost/math/quadrature/gauss_kronrod.hpp>
-#include <cmath>
 
 namespace jarbook {
 
@@ -20,14 +17,7 @@ double along_run(const PotRun& run, PotRun::Progress end, F f) {
         const PotRun::Moment now = run.at(progress);
         return now.rate_mol * f(now);
     };
-    double error = 0.0;
-    const double integral = boost::math::quadrature::gauss_kronrod<double, 31>::integrate(
-        rate, 0.0, end, 10, 1e-9, &error);
-    // The rule stops at its tolerance or at its depth: only the error that it estimates tells
-    // which.
-    if (!(error <= 1e-8 * std::fabs(integral)))
-        refuse(RefusalKind::no_convergence, "", "", texts::run_heat::not_summed);
-    return integral;
+    return integral(rate, 0.0, end, texts::run_heat::not_summed);
 }
 
 double vapour_at_dew_point(const Equilibrium& equilibrium, double y) {

@@ -1,7 +1,8 @@
 #include "uno/check/odd_values.hpp"
 
+#include "core/base/refusal.hpp"
+
 #include <boost/math/statistics/univariate_statistics.hpp>
-#include <cstdio>
 
 namespace jarbook::menu {
 
@@ -13,9 +14,7 @@ std::optional<double> middle_of_many(std::vector<double> values) {
 }
 
 std::string figure_text(double value) {
-    char text[400]; // the largest double has 309 digits before the point
-    std::snprintf(text, sizeof text, "%.2f", value);
-    return text;
+    return fixed_text(value, 2);
 }
 
 } // namespace jarbook::menu

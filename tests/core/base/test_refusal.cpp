@@ -23,6 +23,19 @@ TEST(Refusal, NumbersAsAPersonWritesThem) {
     EXPECT_EQ(number_text(-HUGE_VAL), "minus infinity");
 }
 
+TEST(Refusal, NumbersWithFixedDecimals) {
+    EXPECT_EQ(fixed_text(1.05, 3), "1.050");
+    EXPECT_EQ(fixed_text(40.0, 1), "40.0");
+    EXPECT_EQ(fixed_text(-2.26, 1), "-2.3");
+    EXPECT_EQ(fixed_text(7.0, 0), "7");
+    // Nothing is taken away from nothing.
+    EXPECT_EQ(fixed_text(-0.0, 2), "0.00");
+    EXPECT_EQ(fixed_text(-0.004, 2), "0.00");
+    EXPECT_EQ(fixed_text(-0.006, 2), "-0.01");
+    // Whole, however large: 309 digits and 10.
+    EXPECT_EQ(fixed_text(-std::numeric_limits<double>::max(), 9).size(), 1u + 309u + 10u);
+}
+
 TEST(Refusal, AValueIsToldApartFromItsLimit) {
     EXPECT_EQ(number_text_apart(101.0, 100.0), "101");
     EXPECT_EQ(number_text_apart(100.0000001, 100.0), "100.0000001");

@@ -13,6 +13,7 @@
 #include <gtest/gtest.h>
 #include <optional>
 #include <random>
+#include <string>
 #include <vector>
 
 namespace plan_oracle {
@@ -296,6 +297,17 @@ inline Task random_task(Kind kind, std::size_t count, std::mt19937_64& random) {
     if (!(task.wish.final_volume > 0.0))
         task.wish.final_volume = 1.0;
     return task;
+}
+
+// The task that a seed gives, and what to call it where it fails.
+struct Drawn : Task {
+    std::string name;
+};
+inline Drawn drawn(Kind kind, std::size_t count, std::uint64_t seed) {
+    std::mt19937_64 random(seed);
+    return {random_task(kind, count, random), "kind " + std::to_string(static_cast<int>(kind)) +
+                                                  ", jars " + std::to_string(count) + ", seed " +
+                                                  std::to_string(seed)};
 }
 
 } // namespace plan_oracle

@@ -21,10 +21,8 @@ void expect_volumes(const BlendPlan& plan, const std::vector<double>& wanted) {
 
 // Compares with brute force; counts the tasks that have a plan.
 void expect_best(Kind kind, std::size_t count, std::uint64_t seed, int& possible) {
-    std::mt19937_64 random(seed);
-    const auto task = plan_oracle::random_task(kind, count, random);
-    SCOPED_TRACE("kind " + std::to_string(static_cast<int>(kind)) + ", jars " +
-                 std::to_string(count) + ", seed " + std::to_string(seed));
+    const auto task = plan_oracle::drawn(kind, count, seed);
+    SCOPED_TRACE(task.name);
     const auto wanted = plan_oracle::best_divided(task.jars, task.wish);
     if (!wanted) {
         plan_oracle::expect_impossible([&] { plan_divided(task.jars, task.wish); });
@@ -169,11 +167,10 @@ TEST(PlanDivided, AllThatThereIs) {
 TEST(PlanDivided, TwoHundredJars) {
     for (const Kind kind : plan_oracle::kinds)
         for (std::uint64_t seed = 1; seed <= 5; ++seed) {
-            std::mt19937_64 random(seed);
-            auto task = plan_oracle::random_task(kind, 200, random);
+            auto task = plan_oracle::drawn(kind, 200, seed);
             if (kind != Kind::edge && kind != Kind::steep)
                 task.wish = {20.0, 40.0};
-            SCOPED_TRACE(std::to_string(static_cast<int>(kind)) + " " + std::to_string(seed));
+            SCOPED_TRACE(task.name);
             try {
                 const BlendPlan plan = plan_divided(task.jars, task.wish);
                 plan_oracle::expect_plan(task.jars, task.wish, plan, 0.0);

@@ -29,10 +29,8 @@ std::vector<bool> chosen(const std::vector<PlanJar>& jars, const BlendWish& wish
 }
 
 void expect_best(Kind kind, std::size_t count, std::uint64_t seed, int& possible) {
-    std::mt19937_64 random(seed);
-    const auto task = plan_oracle::random_task(kind, count, random);
-    SCOPED_TRACE("kind " + std::to_string(static_cast<int>(kind)) + ", jars " +
-                 std::to_string(count) + ", seed " + std::to_string(seed));
+    const auto task = plan_oracle::drawn(kind, count, seed);
+    SCOPED_TRACE(task.name);
     const auto wanted = plan_oracle::best_whole(task.jars, task.wish);
     if (wanted) {
         ++possible;
@@ -146,9 +144,8 @@ TEST(PlanWhole, TheNearestVolumes) {
 TEST(PlanWhole, FortyJarsOfEveryKind) {
     for (const Kind kind : plan_oracle::kinds)
         for (std::uint64_t seed = 1; seed <= 2; ++seed) {
-            std::mt19937_64 random(seed);
-            auto task = plan_oracle::random_task(kind, 40, random);
-            SCOPED_TRACE(std::to_string(static_cast<int>(kind)) + " " + std::to_string(seed));
+            auto task = plan_oracle::drawn(kind, 40, seed);
+            SCOPED_TRACE(task.name);
             try {
                 const Bits bits = chosen(task.jars, task.wish);
                 // Equal inputs give equal plans, also after other tasks.

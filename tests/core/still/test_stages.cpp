@@ -155,6 +155,91 @@ TEST(Stages, ABiggerJarCountsForMore) {
     EXPECT_GT(skewed(false), 1.2);
 }
 
+// Tukey's biweight as published (Maronna, Martin, Yohai 2006, 2.3): (1 - (r/c)^2)^2 within c
+// = 4.685 standard deviations, nothing beyond; a standard deviation is 1.4826 medians (2.5), or the
+// 0.2 % vol that good instruments leave open.
+TEST(Stages, WeightsAreTheBiweightOfTheDistanceFromTheBulk) {
+    const Charge charge{1.0, 40.0};
+    for (const auto& read_by : {std::vector<double>{0.4, -0.6, 15.0, -0.9, 2.5, -4.0, 1.0},
+                                std::vector<double>{0.02, -0.05, 4.0, -0.3, 0.5, -0.8, 0.08}}) {
+        std::vector<Lot> jars = jars_of(40.0, 1.3, 20.0, 7);
+        for (std::size_t i = 0; i < jars.size(); ++i)
+            jars[i].strength -= read_by[i];
+        const auto off = [&](double stages) {
+            std::vector<double> result = jar_strengths(charge, jars, stages, standard_pressure_hpa);
+            for (std::size_t i = 0; i < jars.size(); ++i)
+                result[i] = std::fabs(jars[i].strength - result[i]);
+            return result;
+        };
+        // Where the sum of all distances is least, by trying.
+        double bulk = 1.0;
+        for (const double step : {0.01, 0.001, 0.0001, 0.00001}) {
+            double least = HUGE_VAL;
+            const double low = step == 0.01 ? 1.0 : bulk - 10.0 * step;
+            const double high = step == 0.01 ? 2.0 : bulk + 10.0 * step;
+            for (double stages = std::fmax(low, 1.0); stages <= high; stages += step) {
+                double sum = 0.0;
+                for (const double size : off(stages))
+                    sum += size;
+                if (sum < least) {
+                    least = sum;
+                    bulk = stages;
+                }
+            }
+        }
+        const std::vector<double> sizes = off(bulk);
+        std::vector<double> sorted = sizes;
+        std::sort(sorted.begin(), sorted.end());
+        const double c = 4.685 * std::max(1.4826 * sorted[3], 0.2);
+        const StagesFit fit = fit_stages(charge, jars);
+        ASSERT_EQ(fit.weights.size(), jars.size());
+        int nothing = 0;
+        for (std::size_t i = 0; i < jars.size(); ++i) {
+            const double share = sizes[i] < c ? 1.0 - sizes[i] * sizes[i] / (c * c) : 0.0;
+            // 1e-5 of the stages moves a jar by some 2e-4 % vol.
+            EXPECT_NEAR(fit.weights[i] / jars[i].volume, share * share, 1e-3) << i;
+            nothing += share == 0.0;
+        }
+        EXPECT_EQ(nothing, 1) << "one of them is beyond";
+        // And these weights make the fit.
+        const auto squares = [&](double stages) {
+            const auto sizes_there = off(stages);
+            double sum = 0.0;
+            for (std::size_t i = 0; i < jars.size(); ++i)
+                sum += fit.weights[i] * sizes_there[i] * sizes_there[i];
+            return sum;
+        };
+        EXPECT_LT(squares(fit.stages), squares(fit.stages - 1e-3));
+        EXPECT_LT(squares(fit.stages), squares(fit.stages + 1e-3));
+    }
+}
+
+// A rise of 1 % vol from the middle of the first jar to that of the last, on a straight line, so
+// that every slope is the same.
+TEST(Stages, ARiseIsMeasuredFromMiddleToMiddle) {
+    const std::vector<double> volumes{0.05, 0.1, 0.02, 0.08};
+    const auto rising_by = [&](double rise) {
+        std::vector<Lot> jars;
+        const double length = 0.25 - 0.5 * volumes.front() - 0.5 * volumes.back();
+        double before = 0.0;
+        for (const double volume : volumes) {
+            const double along = before + 0.5 * volume - 0.5 * volumes.front();
+            jars.push_back({volume, 75.0 + rise * along / length, jars.size()});
+            before += volume;
+        }
+        try {
+            (void)fitted_stages({1.0, 40.0}, jars);
+        } catch (const Refusal& refusal) {
+            return refusal.sentence();
+        }
+        return std::string();
+    };
+    EXPECT_NE(rising_by(1.001).find("strengths rise along the jars (by about 1.001"),
+              std::string::npos)
+        << rising_by(1.001);
+    EXPECT_EQ(rising_by(0.999).find("rise along"), std::string::npos) << rising_by(0.999);
+}
+
 TEST(Stages, GiveTheWorkingStillOfTheOldTableMoreThanOne) {
     // Groening's table as single points: the least-squares stages of its rows for boilers of 3 to
     // 20 % vol and of 40 to 85, as stated when the default advice of 1.15 was drawn up from them.
