@@ -2,6 +2,7 @@
 
 #include "texts/dialog.hpp"
 #include "uno/dialogs/dialog.hpp"
+#include "uno/dialogs/hears_closing.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <com/sun/star/awt/AsyncCallback.hpp>
@@ -59,20 +60,14 @@ private:
 
 // Hears the Stop button, and whoever wants to close the document or the office meanwhile.
 class StopEar final
-    : public cppu::WeakImplHelper4<awt::XActionListener, awt::XTopWindowListener,
-                                   frame::XTerminateListener, util::XCloseListener> {
+    : public HearsClosing<cppu::WeakImplHelper4<awt::XActionListener, awt::XTopWindowListener,
+                                                frame::XTerminateListener, util::XCloseListener>> {
 public:
     bool stopped() const { return stopped_; }
     bool to_be_closed() const { return to_be_closed_; }
 
     void SAL_CALL actionPerformed(const awt::ActionEvent&) override { stopped_ = true; }
     void SAL_CALL windowClosing(const lang::EventObject&) override { stopped_ = true; }
-    void SAL_CALL windowOpened(const lang::EventObject&) override {}
-    void SAL_CALL windowClosed(const lang::EventObject&) override {}
-    void SAL_CALL windowMinimized(const lang::EventObject&) override {}
-    void SAL_CALL windowNormalized(const lang::EventObject&) override {}
-    void SAL_CALL windowActivated(const lang::EventObject&) override {}
-    void SAL_CALL windowDeactivated(const lang::EventObject&) override {}
 
     void SAL_CALL queryTermination(const lang::EventObject&) override {
         stopped_ = true;

@@ -2,6 +2,7 @@
 
 #include "texts/dialog.hpp"
 #include "uno/dialogs/dialog.hpp"
+#include "uno/dialogs/hears_closing.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <algorithm>
@@ -50,8 +51,9 @@ std::string_view kind_label(Finding::Kind kind) {
 }
 
 class FindingsDialog final
-    : public cppu::WeakImplHelper4<awt::XActionListener, awt::grid::XGridSelectionListener,
-                                   awt::XMouseListener, awt::XTopWindowListener> {
+    : public HearsClosing<
+          cppu::WeakImplHelper4<awt::XActionListener, awt::grid::XGridSelectionListener,
+                                awt::XMouseListener, awt::XTopWindowListener>> {
 public:
     FindingsDialog(const Situation& situation, const Outcome& outcome)
         : situation_(situation), findings_(outcome.findings), sheet_(situation.sheet()),
@@ -128,12 +130,6 @@ public:
     void SAL_CALL mouseEntered(const awt::MouseEvent&) override {}
     void SAL_CALL mouseExited(const awt::MouseEvent&) override {}
     void SAL_CALL windowClosing(const lang::EventObject&) override { close(); }
-    void SAL_CALL windowOpened(const lang::EventObject&) override {}
-    void SAL_CALL windowClosed(const lang::EventObject&) override {}
-    void SAL_CALL windowMinimized(const lang::EventObject&) override {}
-    void SAL_CALL windowNormalized(const lang::EventObject&) override {}
-    void SAL_CALL windowActivated(const lang::EventObject&) override {}
-    void SAL_CALL windowDeactivated(const lang::EventObject&) override {}
     // The document's window goes, and with it what could be gone to.
     void SAL_CALL disposing(const lang::EventObject& event) override {
         if (event.Source == situation_.frame())

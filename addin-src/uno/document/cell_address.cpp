@@ -2,6 +2,7 @@
 
 #include "uno/text/utf8.hpp"
 
+#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNamed.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
@@ -42,6 +43,12 @@ uno::Reference<table::XCellRange> range_at(const Document& document, const Area&
 std::string sheet_name(const Document& document, sal_Int32 sheet) {
     const uno::Reference<container::XNamed> named(sheet_at(document, sheet), uno::UNO_QUERY_THROW);
     return utf8(named->getName());
+}
+
+uno::Any sheet_property(const Document& document, sal_Int32 sheet, const char* name) {
+    const uno::Reference<beans::XPropertySet> properties(sheet_at(document, sheet),
+                                                         uno::UNO_QUERY_THROW);
+    return properties->getPropertyValue(rtl::OUString::createFromAscii(name));
 }
 
 std::optional<Area> area_named(const Document& document, const std::string& address,

@@ -54,5 +54,7 @@ std::optional<Area> area_named(const Document& document, const std::string& addr
                                sal_Int32 on_sheet);
 
 std::string sheet_name(const Document& document, sal_Int32 sheet);
+com::sun::star::uno::Any sheet_property(const Document& document, sal_Int32 sheet,
+                                        const char* name);
 
 } // namespace jarbook::menu

@@ -27,9 +27,7 @@ using addin::utf8;
 namespace {
 
 uno::Reference<sheet::XConditionalFormats> formats_of(const Document& document, sal_Int32 sheet) {
-    const uno::Reference<beans::XPropertySet> owner(sheet_at(document, sheet),
-                                                    uno::UNO_QUERY_THROW);
-    return {owner->getPropertyValue("ConditionalFormats"), uno::UNO_QUERY_THROW};
+    return {sheet_property(document, sheet, "ConditionalFormats"), uno::UNO_QUERY_THROW};
 }
 
 std::vector<Area> areas_of(const uno::Reference<sheet::XConditionalFormat>& format) {

@@ -2,7 +2,6 @@
 
 #include "uno/text/utf8.hpp"
 
-#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
@@ -19,9 +18,7 @@ using addin::utf8;
 namespace {
 
 uno::Reference<sheet::XNamedRanges> names_of(const Document& document, sal_Int32 sheet) {
-    const uno::Reference<beans::XPropertySet> owner(sheet_at(document, sheet),
-                                                    uno::UNO_QUERY_THROW);
-    return {owner->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW};
+    return {sheet_property(document, sheet, "NamedRanges"), uno::UNO_QUERY_THROW};
 }
 
 std::optional<Area> area_of_name(const uno::Any& name) {
