@@ -1,8 +1,11 @@
 // For every argument with a range: just outside is refused with the documented code and a reason
-// that names function, argument and value; the limit itself is not refused for being out of range.
+// that names function, argument and value; the limit itself gives no error, or exactly the one that
+// limit_errors.hpp has for it.
 #include <algorithm>
 #include <cmath>
+#include <string>
 
+#include "functions/limit_errors.hpp"
 #include "support/function_test.hpp"
 
 namespace jarbook::e2e {
@@ -51,12 +54,20 @@ protected:
         EXPECT_NE(reason->sentence.find(reason->value), std::string::npos) << reason->sentence;
     }
 
+    // 0 but where the end is impossible together with the example's other arguments.
+    int wanted_at(std::string_view argument, double value) const {
+        const std::string_view name = std::string_view(function().name).substr(7); // "SPIRIT."
+        for (const LimitError& known : limit_errors)
+            if (known.function == name && known.argument == argument && known.value == value)
+                return known.code;
+        return 0;
+    }
+
     void expect_in_range(std::size_t position, double value) {
         const auto& argument = function().arguments[position];
         SCOPED_TRACE(std::string(argument.name) + " = " + office::describe(value));
         const Outcome outcome = with_value(position, value);
-        // Together with the other arguments it may still be impossible (503).
-        EXPECT_NE(outcome.error(), out_of_range) << outcome;
+        EXPECT_EQ(outcome.error(), wanted_at(argument.name, value)) << outcome;
     }
 };
 
@@ -116,6 +127,19 @@ TEST_P(Limits, AShareInThePlaceOfAWishedStrengthIsRefused) {
         EXPECT_NE(outcome.reasons.back().sentence.find("40, not 0.40"), std::string::npos)
             << outcome.reasons.back().sentence;
         expect_in_range(i, 1.0);
+    }
+}
+TEST(LimitErrors, StandAtTheEndsOfRanges) {
+    for (const LimitError& known : limit_errors) {
+        SCOPED_TRACE(std::string(known.function) + " " + std::string(known.argument));
+        bool found = false;
+        for (const auto& function : catalogue::functions())
+            for (const auto& argument : function.arguments)
+                if (function.name == "SPIRIT." + std::string(known.function) &&
+                    argument.name == known.argument)
+                    found = known.value == argument.lowest || known.value == argument.highest ||
+                            (argument.wish && known.value == 1.0);
+        EXPECT_TRUE(found);
     }
 }
 JARBOOK_FOR_FUNCTIONS(Limits, functions_with_arguments());

@@ -20,6 +20,7 @@
 #include <sstream>
 
 #include "text.hpp"
+#include "workbooks/workbook.hpp"
 
 namespace jarbook::e2e {
 
@@ -157,6 +158,7 @@ testing::AssertionResult has_finding(const Findings& findings, const std::string
 std::string everything_about(office::Document& document) {
     return shared_office().call("looking at a document", [&] {
         std::ostringstream all;
+        all.precision(17);
         const uno::Reference<container::XIndexAccess> sheets(document.uno()->getSheets(),
                                                              uno::UNO_QUERY_THROW);
         for (int i = 0; i < sheets->getCount(); ++i) {
@@ -170,11 +172,13 @@ std::string everything_about(office::Document& document) {
                     all << office::to_utf8(formula) << "|";
                 all << "\n";
             }
-            for (const auto& row : used.values()) {
-                for (const office::Value& value : row)
-                    all << office::describe(value) << "|";
+            // In one call: cell by cell a workbook takes half a minute.
+            for (const auto& row : contents(used)) {
+                for (const auto& value : row)
+                    std::visit([&](const auto& shown) { all << shown << "|"; }, value);
                 all << "\n";
             }
+            all << errors(used) << "\n";
             const uno::Reference<table::XTableChartsSupplier> charts(sheets->getByIndex(i),
                                                                      uno::UNO_QUERY_THROW);
             for (const rtl::OUString& chart : charts->getCharts()->getElementNames())
