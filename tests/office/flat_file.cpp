@@ -71,6 +71,11 @@ FlatFile& FlatFile::add_sheet_xml(const std::string& xml) {
     return *this;
 }
 
+FlatFile& FlatFile::share() {
+    shared_ = true;
+    return *this;
+}
+
 void FlatFile::write(const std::filesystem::path& file) const {
     std::ofstream out(file);
     out << R"(<?xml version="1.0" encoding="UTF-8"?>
@@ -81,9 +86,17 @@ void FlatFile::write(const std::filesystem::path& file) const {
  xmlns:style="urn:oasis:names:tc:opendocument:xmlns:style:1.0"
  xmlns:dc="http://purl.org/dc/elements/1.1/"
  xmlns:xlink="http://www.w3.org/1999/xlink"
+ xmlns:config="urn:oasis:names:tc:opendocument:xmlns:config:1.0"
+ xmlns:ooo="http://openoffice.org/2004/office"
  office:version="1.2" office:mimetype="application/vnd.oasis.opendocument.spreadsheet">
-<office:body><office:spreadsheet>
-)" << sheets_;
+)";
+    if (shared_)
+        out << R"(<office:settings>
+<config:config-item-set config:name="ooo:configuration-settings">
+<config:config-item config:name="IsDocumentShared" config:type="boolean">true</config:config-item>
+</config:config-item-set></office:settings>
+)";
+    out << "<office:body><office:spreadsheet>\n" << sheets_;
     if (!names_.empty())
         out << "<table:named-expressions>" << names_ << "</table:named-expressions>\n";
     out << "</office:spreadsheet></office:body></office:document>\n";

@@ -22,9 +22,13 @@ public:
     // A name and its expression, "[$Sheet1.$A$1]*2".
     FlatFile& add_name(const std::string& name, const std::string& expression);
 
+    // As File, Share Document does.
+    FlatFile& share();
+
     void write(const std::filesystem::path& file) const;
 
 private:
+    bool shared_ = false;
     std::string sheets_;
     std::string names_;
 };

@@ -1,20 +1,16 @@
 #include "documents.hpp"
 
+#include <algorithm>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
-#include <com/sun/star/frame/XDispatchHelper.hpp>
-#include <com/sun/star/frame/XDispatchProvider.hpp>
-#include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/DataPilotFieldOrientation.hpp>
 #include <com/sun/star/sheet/GeneralFunction.hpp>
 #include <com/sun/star/sheet/XDataPilotDescriptor.hpp>
 #include <com/sun/star/sheet/XDataPilotTablesSupplier.hpp>
 #include <com/sun/star/table/CellAddress.hpp>
 #include <com/sun/star/util/XMergeable.hpp>
-#include <com/sun/star/util/XProtectable.hpp>
-#include <random>
 
-#include "text.hpp"
+#include "preparing.hpp"
 
 namespace jarbook::hostile {
 
@@ -49,6 +45,19 @@ Rows refusals(int size) {
     for (int row = 1; row <= size; ++row)
         rows.push_back({"=ORG.JARBOOK.SPIRIT.STRENGTH(50;[.B" + number(row) + "])",
                         row % 3 == 0 ? "warm" : number(50 + row % 40)});
+    return rows;
+}
+
+// Each began where it stands.
+Rows errors(int size) {
+    Rows rows;
+    const char* const kinds[] = {"=1/[.B", "=LN([.B", "=NOWHERE([.B", "=VALUE([.C"};
+    for (int row = 1; row <= size; ++row) {
+        std::string formula = kinds[row % 4] + number(row) + "]";
+        if (row % 4 != 0)
+            formula += ")";
+        rows.push_back({formula, row % 4 == 1 ? "-1" : "0", "warm"});
+    }
     return rows;
 }
 
@@ -158,40 +167,6 @@ std::string million_rows() {
            "office:value=\"0\"/></table:table-row></table:table>";
 }
 
-uno::Reference<frame::XFrame> frame_of(office::Document& document) {
-    const uno::Reference<frame::XModel> model(document.uno(), uno::UNO_QUERY_THROW);
-    return model->getCurrentController()->getFrame();
-}
-
-void call_office(office::Office& office, office::Document& document, const char* command) {
-    office.call_in_main_thread(command, [&] {
-        const uno::Reference<frame::XDispatchHelper> helper(
-            office.service("com.sun.star.frame.DispatchHelper"), uno::UNO_QUERY_THROW);
-        const uno::Reference<frame::XDispatchProvider> frame(frame_of(document),
-                                                             uno::UNO_QUERY_THROW);
-        helper->executeDispatch(frame, rtl::OUString::createFromAscii(command), "", 0, {});
-    });
-}
-
-void protect(office::Office& office, office::Document& document, const char* password) {
-    office.call("protecting", [&] {
-        for (const uno::Reference<uno::XInterface>& what :
-             {uno::Reference<uno::XInterface>(document.sheet().uno()),
-              uno::Reference<uno::XInterface>(document.uno())}) {
-            const uno::Reference<util::XProtectable> protectable(what, uno::UNO_QUERY_THROW);
-            protectable->protect(rtl::OUString::createFromAscii(password));
-        }
-    });
-}
-
-void set_property(office::Office& office, const uno::Reference<uno::XInterface>& object,
-                  const char* name, const uno::Any& value) {
-    office.call(name, [&] {
-        const uno::Reference<beans::XPropertySet> properties(object, uno::UNO_QUERY_THROW);
-        properties->setPropertyValue(rtl::OUString::createFromAscii(name), value);
-    });
-}
-
 void add_pivot_table(office::Office& office, office::Document& document) {
     document.add_sheet("Pivot");
     office.call("making a pivot table", [&] {
@@ -216,6 +191,7 @@ void add_pivot_table(office::Office& office, office::Document& document) {
 std::vector<HardDocument> growing_documents(int size) {
     return {{"chain", one_sheet(chain(size)), {}, "A" + number(size)},
             {"refusals", one_sheet(refusals(size)), {}, "A1"},
+            {"errors", one_sheet(errors(size)), {}, "A1"},
             {"sound", one_sheet(sound(size)), {}, "A1"}};
 }
 
@@ -226,7 +202,7 @@ std::vector<HardDocument> hard_documents(int size) {
     const auto add = [&](HardDocument document) { all.push_back(std::move(document)); };
     add({"circle", one_sheet(circle(size)), {}, "A" + number(size / 2)});
     add({"sums from the top", one_sheet(sums_from_the_top(std::min(size, 3000))), {}, "A900"});
-    add({"many sheets", many_sheets(std::min(size, 1000)), {}, "A2"});
+    add({"many sheets", many_sheets(std::clamp(size / 100, 20, 1000)), {}, "A2"});
     {
         FlatFile file;
         file.add_sheet(
@@ -243,10 +219,17 @@ std::vector<HardDocument> hard_documents(int size) {
     add({"long texts", one_sheet(long_texts()), {}, "A1"});
     add({"takers of formulas", one_sheet(takers_of_formulas(size)), {}, "A1"});
     add({"protected", one_sheet(refusals(50)),
-         [](Office& office, Document& document) { protect(office, document, ""); }, "A1"});
+         [](Office& office, Document& document) {
+             protect(office, document, document.sheet(), "");
+         },
+         "A1"});
     add({"protected by a password", one_sheet(refusals(50)),
-         [](Office& office, Document& document) { protect(office, document, "still"); }, "A1"});
-    add({"read only", one_sheet(refusals(50)), {}, "A1", true});
+         [](Office& office, Document& document) {
+             protect(office, document, document.sheet(), "still");
+         },
+         "A1"});
+    add({"read only", one_sheet(refusals(50)), {}, "A1", "", true});
+    add({"shared", FlatFile(one_sheet(refusals(50))).share(), {}, "A1"});
     add({"links to other files",
          one_sheet({{"=['file:///nowhere/season.ods'#$Runs.A1]+1"},
                     {"=ORG.JARBOOK.SPIRIT.STRENGTH(['file:///nowhere/season.ods'#$Runs.A1];20)"},
@@ -300,113 +283,9 @@ std::vector<HardDocument> hard_documents(int size) {
              call_office(office, document, ".uno:SetInputMode");
          },
          "A1"});
-    add({"closed while a command works", one_sheet(refusals(size)), {}, "A1", false, true});
+    add({"closed while a command works", one_sheet(refusals(size)), {}, "A1", "", false, true});
     add({"nothing", one_sheet({{""}}), {}, "A1"});
     return all;
-}
-
-namespace {
-
-class RandomFormulas {
-public:
-    explicit RandomFormulas(std::uint64_t seed) : random_(seed) {}
-
-    HardDocument document(std::uint64_t seed) {
-        FlatFile file;
-        for (const char* sheet : {"Sheet1", "Run 2", "It's"}) {
-            Rows rows;
-            for (int row = 0; row < 40; ++row) {
-                rows.emplace_back();
-                for (int column = 0; column < 6; ++column)
-                    rows.back().push_back(content(3));
-            }
-            file.add_sheet(sheet, rows);
-        }
-        file.add_name("ONE", cell() + "*2");
-        file.add_name("TWO", "ONE+" + call(2));
-        return {"random " + std::to_string(seed),
-                file,
-                {},
-                std::string(1, static_cast<char>('A' + below(6))) + number(1 + below(40))};
-    }
-
-private:
-    int below(int end) { return std::uniform_int_distribution<int>(0, end - 1)(random_); }
-    std::string pick(std::initializer_list<const char*> from) {
-        return *(from.begin() + below(static_cast<int>(from.size())));
-    }
-    std::string content(int depth) {
-        switch (below(5)) {
-        case 0:
-            return "";
-        case 1:
-            return pick({"20", "0", "55", "0.4", "-3", "1e300", "100"});
-        case 2:
-            return pick({"hearts", "31,5", "50", "", " ", "% vol"});
-        default:
-            return "=" + expression(depth);
-        }
-    }
-    std::string place() {
-        return "." + std::string(below(2) ? "$" : "") + static_cast<char>('A' + below(6)) +
-               number(1 + below(40));
-    }
-    std::string cell() {
-        const std::string sheet = pick({"", "", "$'Run 2'", "$'It''s'"});
-        return "[" + sheet + place() + "]";
-    }
-    std::string area() { return "[" + place() + ":" + place() + "]"; }
-    std::string expression(int depth) {
-        if (depth == 0)
-            return below(3) ? cell() : pick({"20", "\"x\"", "0", "#N/A", "ONE"});
-        switch (below(8)) {
-        case 0:
-            return cell();
-        case 1:
-            return expression(depth - 1) + pick({"+", "*", "/", "&", "=", "-"}) +
-                   expression(depth - 1);
-        case 2:
-            return pick({"SUM(", "MAX(", "SUMPRODUCT(", "COUNT("}) + area() + ")";
-        case 3:
-            return pick({"IF(", "CHOOSE("}) + expression(depth - 1) + ";" + expression(depth - 1) +
-                   ";" + expression(depth - 1) + ")";
-        case 4:
-            return "INDEX(" + area() + ";ROW()-" + number(below(5)) + ";" + number(below(4)) + ")";
-        case 5:
-            return pick({"IFERROR(", "IFNA("}) + expression(depth - 1) + ";" +
-                   expression(depth - 1) + ")";
-        case 6:
-            return pick({"TWO", "NOWHERE", "INDIRECT(\"A\"&ROW())", "OFFSET([.A1];2;1)",
-                         "FORMULA([.A2])", "SUMPRODUCT([.A1:.A9]/[.B1:.B9])"});
-        default:
-            return call(depth);
-        }
-    }
-    std::string call(int depth) {
-        const std::string one = expression(depth - 1);
-        const std::string two = expression(depth - 1);
-        switch (below(5)) {
-        case 0:
-            return "ORG.JARBOOK.SPIRIT.STRENGTH(" + one + ";" + two + ")";
-        case 1:
-            return "ORG.JARBOOK.SPIRIT.MASS(" + one + ";" + two + ")";
-        case 2:
-            return "ORG.JARBOOK.SPIRIT.PUREALCOHOL(" + area() + ";" + area() + ")";
-        case 3:
-            return "INDEX(ORG.JARBOOK.SPIRIT.CUTTABLE(" + area() + ";" + area() + ";" + area() +
-                   ");2;2)";
-        default:
-            return "ORG.JARBOOK.SPIRIT.CHARGECHECK(" + one + ";" + two + ";" + cell() + ")";
-        }
-    }
-
-    std::mt19937_64 random_;
-};
-
-} // namespace
-
-HardDocument random_document(std::uint64_t seed) {
-    return RandomFormulas(seed).document(seed);
 }
 
 } // namespace jarbook::hostile
