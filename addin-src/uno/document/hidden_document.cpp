@@ -5,6 +5,7 @@
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
 #include <com/sun/star/document/UpdateDocMode.hpp>
+#include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/XLoadable.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/io/SequenceInputStream.hpp>
@@ -40,9 +41,13 @@ Document load(const Context& context, const rtl::OUString& url, Properties more)
 
 } // namespace
 
-// Undo steps and rows that are fitted to what is entered are most of the time that a change takes,
-// and for nobody.
 HiddenDocument::HiddenDocument(Document document) : document_(std::move(document)) {
+    const uno::Reference<document::XUndoManagerSupplier> undo(document_, uno::UNO_QUERY);
+    if (undo.is())
+        undo->getUndoManager()->lock();
+}
+
+void HiddenDocument::only_compute() {
     const uno::Reference<beans::XPropertySet> properties(document_, uno::UNO_QUERY_THROW);
     for (const char* name : {"IsUndoEnabled", "IsAdjustHeightEnabled"})
         properties->setPropertyValue(rtl::OUString::createFromAscii(name), uno::Any(false));

@@ -26,6 +26,9 @@ public:
     ~HiddenDocument();
 
     const Document& document() const { return document_; }
+    // From now on cells are only entered and read: undo steps and rows that are fitted to what is
+    // entered are most of the time that a change takes. Not for what is to be stored.
+    void only_compute();
 
 private:
     explicit HiddenDocument(Document document);

@@ -39,6 +39,7 @@ ScratchDocument::ScratchDocument(const Context& context, const Document& source,
     : source_(source), codes_(codes), scratch_(HiddenDocument::empty(context)),
       quiet_(scratch_.document()), find_cells_{codes.name, codes.database_area, codes.array_part} {
     take_over_settings(source_, scratch_.document());
+    scratch_.only_compute();
     for (const char* name : {"INDIRECT", "OFFSET", "SHEET", "SHEETS", "CELL", "FORMULA",
                              "ISFORMULA", "SUBTOTAL", "AGGREGATE", "GETPIVOTDATA", "TABLE",
                              "MULTIPLE.OPERATIONS", "INFO", "STYLE", "CURRENT", ":"})
