@@ -5,7 +5,7 @@ from odf.chart import Axis, Chart, Series
 from . import layout as L, read
 from .layout import at, fixed
 from .pad import blank_if, empty
-from .texts import T
+from .texts import T, say
 
 CHARGE = f"{at.charge_volume};{at.charge_strength}"
 STAGES, PRESSURE, REFLUX, WATTS = (read.used(name) for name in ("stages", "pressure", "reflux", "watts"))
@@ -15,7 +15,10 @@ STILL = f"{STAGES};{PRESSURE}"
 FIRST = f"$P${L.FIGURE}"
 NO_FORECAST = empty(at.charge_volume, STAGES, PRESSURE, FIRST)
 # While the still is unknown: working pots have 1.0 to 1.4 stages (one published table, and runs).
-LOW, HIGH = f"MAX(1;{STAGES}-0.15)", f"{STAGES}+0.25"
+UNKNOWN = ("0.15", "0.25")
+MODEL = 1       # % vol by which published equilibria differ: of the strength running
+LOW, HIGH, SHIFT = at.stages_low, at.stages_high, at.forecast_shift
+STRONGER = f"{at.charge_volume};{at.charge_high}"
 
 
 def figures(pad):
@@ -44,9 +47,83 @@ def figures(pad):
              f"SPIRIT.COOLINGWATER({CHARGE};{STOP};{rise};20;{STAGES};{REFLUX};{PRESSURE}))")
 
 
+def basis(pad):
+    """Beside the band: what the range of the forecast comes from; gives it in words for the band. Half-widths that hold about 19
+    times in 20: of rectangular tolerances 2 / root 3, of the others two standard uncertainties."""
+    waits = empty(STAGES, PRESSURE)
+    width = read.used("stages_range")
+    for name, sign, by in (("stages_low", "-", UNKNOWN[0]), ("stages_high", "+", UNKNOWN[1])):
+        pad.aside(L.names[name], blank_if(*waits) + f'MEDIAN(1;10;{STAGES}{sign}IF({width}="";{by};{width})))', "0.000")
+    pad.aside(L.names["charge_high"], blank_if(*empty(at.charge_strength, at.charge_tolerance)) +
+              f"MIN(97;{at.charge_strength}+2*{at.charge_tolerance}/SQRT(3)))")
+    # The model, and the instrument by which a strength is told; at the end of a run no more than half of what runs
+    pad.aside(L.names["forecast_shift"], blank_if(*empty(at.held_common, read.used("reading_scatter"))) +
+              f"SQRT({MODEL}+4/3*({at.held_common}^2+{read.used('reading_scatter')}^2)))")
+    pad.aside(L.names["hours_per_litre"], blank_if(*empty(at.running_hours, SHIFT)) +
+              f"(SPIRIT.RUNTIME({CHARGE};{_lower(STOP)};{WATTS};{STAGES};{REFLUX};{PRESSURE})-{at.running_hours})/"
+              f"(SPIRIT.FORECASTVOLUME({CHARGE};{_lower(STOP)};{STILL})-SPIRIT.FORECASTVOLUME({CHARGE};{STOP};{STILL})))", "0.000")
+    fixed_text = "FIXED({};{};1)".format
+    known = read.stages_known()
+    typed = f'NOT(IFERROR({read.typed("stages")}="";TRUE()))'
+    source = (f"IF({typed};IF({known};{say('stages_typed_known', known=fixed_text(read.used('known_stages'), 2))};{say('stages_typed')});"
+              f"IF({known};{say('stages_known')};{say('stages_usual')}))")
+    words = say("forecast_basis", stages=fixed_text(STAGES, 2), low=fixed_text(LOW, 2), high=fixed_text(HIGH, 2), source=source,
+                charge=fixed_text(f"({at.charge_high}-{at.charge_strength})", 1))
+    return blank_if(*NO_FORECAST, *empty(at.charge_high, LOW)) + words + ")"
+
+
+def _lower(limit):
+    """A strength that is told too high by the shift; near the end of a stripping run no model is off by as much."""
+    return f"MAX({limit}/2;{limit}-{SHIFT})"
+
+
+def off_by(value, figure, limits=1, low=LOW, high=HIGH, stages=STAGES, plus=""):
+    """How far a figure may be off: by the stages, the charge, and the strengths at which it ends, in squares. `figure`
+    gives it for a charge, stages, and as many limits; what is never shown of it is none of it."""
+    plain = limits if isinstance(limits, tuple) else (limits,)
+    shifted = tuple(_lower(limit) for limit in plain)
+    least, most, charge, model = (figure(*case) for case in (
+        (CHARGE, low, plain), (CHARGE, high, plain), (STRONGER, stages, plain), (CHARGE, stages, shifted)))
+    return (f"SQRT(MAX(ABS({least}-{value});ABS({most}-{value}))^2+({charge}-{value})^2+({model}{plus}-{value})^2)")
+
+
+def _litres(charge, stages, limits):
+    """Between two strengths, or up to one."""
+    litres = [f"IFERROR(SPIRIT.FORECASTVOLUME({charge};{limit};{stages};{PRESSURE});0)" for limit in limits]
+    return f"({litres[-1]}-{litres[0]})" if len(litres) > 1 else litres[0]
+
+
+def _alcohol(charge, stages, limits):
+    start = limits[0] if len(limits) > 1 else "100"
+    return f"IFERROR(SPIRIT.FORECASTALCOHOL({charge};{start};{limits[-1]};{stages};{PRESSURE});0)"
+
+
+def ranges(pad):
+    """How far hearts and all of it may be off."""
+    hearts, together = L.PLAN + 2, L.PLAN + 4
+    for row, key, at_row, limits in ((L.PLAN + 5, "hearts_range", hearts, (f"$C{hearts}", f"$D{hearts}")),
+                                     (L.PLAN + 6, "run_range", together, (STOP,))):
+        volume, alcohol = f"$E{at_row}", f"$F{at_row}"
+        wait = blank_if(*empty(volume, alcohol, SHIFT, at.charge_high, LOW), f"N({volume})=0")
+        pad.label(f"A{row}", f"B{row}", key)
+        pad.computed(f"E{row}", wait + off_by(volume, _litres, limits) + ")", "±0.00")
+        pad.computed(f"F{row}", wait + off_by(alcohol, _alcohol, limits, plus=f"+{SHIFT}/100*{volume}") + ")", "±0.00")
+        hours = f"$H{at_row}/{volume}" if at_row == hearts else f"{at.hours_per_litre}/24"
+        pad.computed(f"H{row}", blank_if(*empty(f"$E{row}", f"$H{at_row}", at.hours_per_litre)) + f"$E{row}*{hours})", "hours")
+        for column in "CDG" if at_row == hearts else "DG":
+            pad.sheet.put(f"{column}{row}", style="Jarbook label")
+
+    def first(charge, stages, _):
+        return f"SPIRIT.FORECASTSTRENGTH({charge};0;{stages};{PRESSURE})"
+
+    pad.result("first_strength_range", blank_if(*empty(FIRST, SHIFT, at.charge_high, LOW)) +
+               f"SQRT(MAX(ABS({first(CHARGE, LOW, 0)}-{FIRST});ABS({first(CHARGE, HIGH, 0)}-{FIRST}))^2+"
+               f"({first(STRONGER, STAGES, 0)}-{FIRST})^2+{SHIFT}^2))", "±0.0")
+
+
 def plan(pad):
     """What each cut will hold, by the plan."""
-    pad.band(L.FORECAST, "forecast")
+    pad.band(L.FORECAST, "forecast", formula=basis(pad))
     head, first = L.FORECAST + 1, L.PLAN
     pad.sheet.heights[head] = 8.5
     pad.heading(f"A{head}", T["heading"]["plan_cut"], f"B{head}")
@@ -78,7 +155,8 @@ def plan(pad):
     pad.computed(f"F{row}", wait + f"SPIRIT.FORECASTALCOHOL({CHARGE};{start};{STOP};{STILL}))", style="Jarbook result")
     pad.computed(f"G{row}", wait + f"$F{row}/{at.charge_alcohol})", "0.0%")
     pad.computed(f"H{row}", f'IF(ISNUMBER({at.running_hours});{at.running_hours}/24;"")', "hours")
-    for row in range(first, first + 5 + L.FIGURES):
+    ranges(pad)
+    for row in range(first, first + 7 + L.FIGURES):
         pad.sheet.heights[row] = 4.2   # with every fold open but the wash the page still is one
 
 
@@ -88,7 +166,7 @@ def still_to_come(pad):
     waits = [f"{at.jars_ready}=0", *empty(at.charge_volume, PRESSURE, FIRST)]
     volumes, strengths = L.jars(L.VOLUME), L.jars(L.STRENGTH)
     lists = f"{at.charge_volume}*1000;{at.charge_strength};{volumes};{strengths}"
-    fitted = f"IF(ISNUMBER({at.fitted_stages});{at.fitted_stages};{STAGES})"
+    fitted = at.come_stages
     still = f"{fitted};{PRESSURE}"
     more = f"SUM({L.jars(L.ALCOHOL)})>=N({at.charge_alcohol})*1000"  # then no residue can be worked out
     pad.line(L.COME, "fitted_stages", "", formula=blank_if(*waits, f"{at.jars_complete}<3", more) +
@@ -96,6 +174,7 @@ def still_to_come(pad):
     # Standard uncertainty (k = 1); what one alcoholometer does to all jars, and what the charge leaves open
     pad.aside(L.names["stages_uncertainty"], blank_if(f"NOT(ISNUMBER({at.fitted_stages}))", *empty(at.held_common, at.charge_tolerance)) +
               f'IFERROR(SPIRIT.STAGESUNCERTAINTY({lists};{at.held_common};{at.charge_tolerance};{PRESSURE});""))', "0.000")
+    _what_the_jars_add(pad, blank_if(*waits, *empty(STAGES, LOW, HIGH), more))
     pad.line(L.COME + 1, "residue_volume", "litre20", formula=blank_if(*waits, more) +
              f"IFERROR(SPIRIT.VOLUMEFROMMASS(SPIRIT.MASS({CHARGE})-SPIRIT.MASS(SPIRIT.BLENDVOLUME({volumes};{strengths})/1000;"
              f"SPIRIT.BLENDSTRENGTH({volumes};{strengths}));{at.residue_strength});\"\"))")
@@ -113,17 +192,28 @@ def still_to_come(pad):
         hours = f"SPIRIT.RUNTIME({CHARGE};{{0}};{WATTS};{fitted};{REFLUX};{PRESSURE})"
         pad.result(f"come_{end}_volume", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTVOLUME({CHARGE};{limit};{still})-{so_far}))")
         pad.result(f"come_{end}_alcohol", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTALCOHOL({CHARGE};{now};{limit};{still})))")
+        cell = getattr(at, f"come_{end}_volume")
+        range_ = at.come_stages_range
+        pad.result(f"come_{end}_range", blank_if(*empty(cell, SHIFT, at.charge_high, range_), f"N({cell})=0") +
+                   off_by(f"({cell}+{so_far})", _litres, (limit,), f"MAX(1;{fitted}-{range_})", f"MIN(10;{fitted}+{range_})", fitted) + ")",
+                   "±0.00")
         name = f"come_{end}_hours"
         pad.aside(L.names[name], blank_if(*waits, *empty(STAGES, WATTS, REFLUX, limit), more) +
                   f"IF({now}<={limit};0;{hours.format(limit)}-{hours.format(now)}))")
         cell = getattr(at, name)
-        pad.computed(f"{'D' if end == 'hearts' else 'E'}{L.COME + 6}", f'IF(ISNUMBER({cell});{cell}/24;"")', "hours")
-    for i, (key, unit) in enumerate((("come_volume", "litre"), ("come_alcohol", "litre"), ("come_hours", "hours"))):
+        column = "D" if end == "hearts" else "E"
+        pad.computed(f"{column}{L.COME + 7}", f'IF(ISNUMBER({cell});{cell}/24;"")', "hours")
+        litres = f"${column}${L.COME + 4}"
+        wide = f"${column}${L.COME + 5}"
+        pad.computed(f"{column}{L.COME + 8}", blank_if(*empty(wide, cell)) + f"{wide}*" +
+                     (f"{cell}/{litres}" if end == "hearts" else f"N({at.hours_per_litre})") + "/24)", "hours")
+    for i, (key, unit) in enumerate((("come_volume", "litre"), ("come_range", "litre"), ("come_alcohol", "litre"),
+                                     ("come_hours", "hours"), ("come_range", "hours"))):
         pad.label(f"A{L.COME + 4 + i}", f"C{L.COME + 4 + i}", key)
         pad.unit(f"F{L.COME + 4 + i}", f"F{L.COME + 4 + i}", unit)
 
 
-    row = L.COME + 7
+    row = L.COME + 9
     pad.line(row, "recovered", "percent_charge", blank_if(*empty(at.sum_recovery)) + f"{at.sum_recovery})", "0.0%")
     pad.label(f"A{row + 1}", f"C{row + 1}", "run_hours")
     pad.computed(f"D{row + 1}", f'IF(ISNUMBER({at.sum_hours});{at.sum_hours}/24;"")', "hours")
@@ -132,19 +222,49 @@ def still_to_come(pad):
         pad.sheet.heights.setdefault(L.COME + i, 5.2)
 
 
+def _what_the_jars_add(pad, wait):
+    """Stages for what is still to come: what was known before and what the jars say, each by its own uncertainty; the
+    jars alone where the two do not agree (a run unlike the others)."""
+    fitted, doubt = at.fitted_stages, at.stages_uncertainty
+    before = f"(({HIGH}-{LOW})/4)"
+    both = f"ISNUMBER({fitted})*ISNUMBER({doubt})"
+    apart = f"ABS(N({fitted})-{STAGES})>2*SQRT(N({doubt})^2+{before}^2)"
+    weights = f"({fitted}/{doubt}^2+{STAGES}/{before}^2)/(1/{doubt}^2+1/{before}^2)"
+    pad.aside(L.names["come_stages"], wait + f"IF({both};IF({apart};{fitted};{weights});{STAGES}))", "0.000")
+    pad.aside(L.names["come_stages_range"], wait + f"2*IF({both};IF({apart};{doubt};1/SQRT(1/{doubt}^2+1/{before}^2));{before}))", "0.000")
+
+
+def _along(charge, x, stages):
+    """Strengths running, for a column of litres."""
+    return f"SPIRIT.FORECASTSTRENGTHCOLUMN({charge};{x};{stages};{PRESSURE})"
+
+
+def _band(columns, x, running, stages, low, high, waits):
+    """Between what a jar's reading lies about 19 times in 20: stages, charge, and model with instrument, in squares."""
+    wait = blank_if(*waits, *empty(x.partition(":")[0], SHIFT, at.charge_high))
+    rest = f"({_along(STRONGER, x, stages)}-{running})^2+{SHIFT}^2"
+    for column, sign, end in zip(columns, "-+", (low, high)):
+        yield (column,), wait + f"{running}{sign}SQRT(({_along(CHARGE, x, end)}-{running})^2+{rest}))"
+
+
 def curve(pad):
     """Beside the page: the curve and its range, for the charts."""
     first, last = L.CURVE, L.CURVE_END
     columns = (*L.CURVE_COLUMNS, L.CURVE_LOW, L.CURVE_HIGH, L.CURVE_FITTED)
+    for column, text in zip((L.CURVE_FIT_LOW, L.CURVE_FIT_HIGH), T["beside"]["curve_fit_heads"]):
+        pad.aside_heading(f"{column}{first - 1}", text)
     for column, text in zip(columns, T["beside"]["curve_heads"]):
         pad.aside_heading(f"{column}{first - 1}", text)
     left = L.CURVE_COLUMNS[0]
     x = fixed(left, first, last)
+    running = fixed(L.CURVE_COLUMNS[1], first, last)
     wait = blank_if(*NO_FORECAST, *empty(STOP), f"{STOP}>={FIRST}")
     arrays = (
         (L.CURVE_COLUMNS, wait + f"SPIRIT.FORECASTTABLE({CHARGE};{STOP};{L.CURVE_ROWS};{STILL}))"),
-        ((L.CURVE_LOW,), blank_if(*empty(f"${left}${first}")) + f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{LOW};{PRESSURE}))"),
-        ((L.CURVE_HIGH,), blank_if(*empty(f"${left}${first}")) + f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{HIGH};{PRESSURE}))"),
+        *_band((L.CURVE_LOW, L.CURVE_HIGH), x, running, STAGES, LOW, HIGH, empty(LOW, HIGH)),
+        *_band((L.CURVE_FIT_LOW, L.CURVE_FIT_HIGH), x, _along(CHARGE, x, at.come_stages), at.come_stages,
+               f"MAX(1;{at.come_stages}-{at.come_stages_range})", f"MIN(10;{at.come_stages}+{at.come_stages_range})",
+               [f"NOT(ISNUMBER({at.fitted_stages}))", *empty(at.come_stages)]),
         ((L.CURVE_FITTED,), blank_if(f"NOT(ISNUMBER({at.fitted_stages}))", *empty(f"${left}${first}")) +
          f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{at.fitted_stages};{PRESSURE}))"),
         *(((column,), blank_if(*empty(f"${left}${first}")) + f"{fixed(L.CURVE_LOW, first, last)}+{part}*"
@@ -156,7 +276,7 @@ def curve(pad):
                 corner = (row, column) == (first, over[0])
                 pad.aside(f"{column}{row}", formula if corner else None, "0.00",
                           array=f"{over[-1]}{last}" if corner else None)
-    for i, key in enumerate(("forecast", "range", "fitted")):
+    for i, key in enumerate(("forecast", "range", "fitted", "fitted_range")):
         pad.sheet.put(f"{left}{last + 1 + i}", T["chart"][key], style="Jarbook unit")
 
 
@@ -172,7 +292,9 @@ def _curves():
     shade = [along(column, 2, colour="#d9dee2", line=1.4, quiet=i > 0)
              for i, column in enumerate((*L.CURVE_BETWEEN, L.CURVE_LOW, L.CURVE_HIGH))]
     return ([along(L.CURVE_COLUMNS[1], 1, colour="#3d5361", line=0.5)] + shade,
-            along(L.CURVE_FITTED, 3, colour="#1f2933", line=0.3, dash="Dash"))
+            [along(L.CURVE_FITTED, 3, colour="#1f2933", line=0.3, dash="Dash")] +
+            [along(column, 4, colour="#1f2933", line=0.12, quiet=i > 0)
+             for i, column in enumerate((L.CURVE_FIT_LOW, L.CURVE_FIT_HIGH))])
 
 
 def _axes():
@@ -203,7 +325,7 @@ def charts(pad):
     _chart(pad, "Run chart", "title_still", "about_still", [
         marks(L.FORESHOTS, "x"), marks(L.HEADS, "arrow-up", 3), marks(L.HEARTS, "square"),
         marks(L.TAILS, "arrow-down", 3), marks(L.UNCUT, "circle", 1.8, "#ffffff", quiet=True),  # hollow
-        marks(L.UNCUT, "circle", 3, "#6b7680"), fitted, *_curves()[0]],
+        marks(L.UNCUT, "circle", 3, "#6b7680"), *fitted, *curves],
         "G", L.COME, L.CHART_ROWS)
 
 

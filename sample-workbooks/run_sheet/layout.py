@@ -18,10 +18,10 @@ LOT_END, LOT_FOOT = LOT + LOTS - 1, LOT + LOTS
 LOTS_ROW, WATER_ROW, CHARGE_ROW = LOT_FOOT + 1, LOT_FOOT + 2, LOT_FOOT + 3
 WASH, WASH_LINE, WASH_LINES = CHARGE_ROW + 1, CHARGE_ROW + 2, 5   # the band of a fold
 FORECAST = WASH_LINE + WASH_LINES      # band; column heads in the next row
-PLAN = FORECAST + 2                    # the four cuts, and all of it
-FIGURE, FIGURES = PLAN + 5, 6
+PLAN = FORECAST + 2                    # the four cuts, and all of it; then how far off hearts and all may be
+FIGURE, FIGURES = PLAN + 7, 6
 MORE = FIGURE + FIGURES                # the band of the fold
-MORE_HEAD, MORE_LINE, MORE_LINES = MORE + 1, MORE + 2, 8
+MORE_HEAD, MORE_LINE, MORE_LINES = MORE + 1, MORE + 2, 11
 MORE_END = MORE_LINE + MORE_LINES - 1
 BOTANICAL, BOTANICALS = MORE_LINE, 6
 
@@ -59,7 +59,7 @@ SUGGESTED, STRENGTH, VOLUME, COLLECTED, EXPECTED, CHECK = "IJKLMN"
 SINCE, AMOUNT_USED, READING_USED, TEMPERATURE_USED, CUT_USED, WEIGHT, STATE, BAD = "PQRSTUVW"
 (MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, TAKEN, USED, TOLERANCE, ALCOHOL, ALCOHOL_SUM,
  BOILER, DIFFERENCE, REST, GOES) = ("X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF", "AG", "AH", "AI", "AJ", "AK", "AL")
-FIRST_BESIDE, LAST_BESIDE = "P", "AT"
+FIRST_BESIDE, LAST_BESIDE = "P", "BH"
 
 # Of the lots
 KNOWN, LOT_VOLUME, LOT_READING, LOT_TEMPERATURE, LOT_NAME, LOT_KIND = "B", "C", "D", "E", "F", "H"
@@ -83,6 +83,8 @@ CURVE, CURVE_ROWS = 5, 25
 CURVE_END = CURVE + CURVE_ROWS - 1
 CURVE_COLUMNS, CURVE_LOW, CURVE_HIGH, CURVE_FITTED = ("Z", "AA", "AB", "AC", "AD", "AE"), "AF", "AG", "AH"
 CURVE_BETWEEN = ("AI", "AJ", "AK", "AL", "AM")
+# From the third jar on: the same, narrowed by the jars
+CURVE_FIT_LOW, CURVE_FIT_HIGH = "BG", "BH"
 
 # The run in short (label, figure, unit), and the cautions one by one
 SHORT, SHORT_LINES = 5, 11
@@ -118,7 +120,9 @@ names = (
      "boiler_volume": f"M{ESSENTIAL}", "watts": f"M{ESSENTIAL + 1}"}
     # Plan and still, instruments and record, in the fold
     | _column("D", MORE_LINE, ("stop_strength", "foreshots_volume", "hearts_from", "hearts_to", "stages",
-                               "reflux", "pressure", "start_temperature"))
+                               "reflux", "pressure", "start_temperature", "stages_range", "known_stages",
+                               "known_range"))
+    | {"known_still": f"L{MORE_LINE + 8}"}
     | _column("M", MORE_LINE, ("reading_tolerance", "reading_scatter", "temperature_tolerance",
                                "volume_tolerance"))
     | _column("L", MORE_LINE + 4, ("run_still", "run_material", "run_lot", "run_remarks"))
@@ -142,6 +146,12 @@ names = (
     # The forecast
     | _column("D", FIGURE, ("first_strength", "first_boiling", None, None, "energy", "cooling_water"))
     | {"heating_hours": f"P{FIGURE + 2}", "running_hours": f"P{FIGURE + 3}"}
+    # Beside it: what its range comes from, and the range
+    | {"stages_low": f"P{FORECAST}", "stages_high": f"Q{FORECAST}", "charge_high": f"R{FORECAST}",
+       "forecast_shift": f"S{FORECAST}", "hours_per_litre": f"T{FORECAST}", "forecast_basis": f"F{FORECAST}"}
+    | {f"{what}_{figure}_range": f"{column}{PLAN + 5 + i}" for i, what in enumerate(("hearts", "run"))
+       for figure, column in (("volume", "E"), ("alcohol", "F"), ("hours", "H"))}
+    | {"first_strength_range": f"C{PLAN + 6}"}
     # At the still
     | {"first_drip": f"D{DRIP}", "jar_unit": f"H{DRIP}", "heat_on": f"M{DRIP}"}
     | {name: rows(column, JAR, JAR_END) for name, column in (
@@ -154,10 +164,11 @@ names = (
     | {"jars_top": f"A{JAR_TOP}", "jars_foot": f"A{JAR_FOOT}"}
     | _column("D", COME, ("fitted_stages", "residue_volume", "residue_strength"))
     | {"stages_uncertainty": f"Q{COME}"}
-    | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_alcohol"))
-    | _column("E", COME + 4, ("come_stop_volume", "come_stop_alcohol"))
-    | _column("D", COME + 7, ("recovered", None, "heat_heating", "heat_running"))
-    | {"come_hearts_hours": f"P{COME + 6}", "come_stop_hours": f"Q{COME + 6}"}
+    | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_range", "come_hearts_alcohol"))
+    | _column("E", COME + 4, ("come_stop_volume", "come_stop_range", "come_stop_alcohol"))
+    | _column("D", COME + 9, ("recovered", None, "heat_heating", "heat_running"))
+    | {"come_stages": f"R{COME}", "come_stages_range": f"S{COME}"}
+    | {"come_hearts_hours": f"P{COME + 7}", "come_stop_hours": f"Q{COME + 7}"}
     # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
     | {"jars_complete": f"P{STILL}", "jars_incomplete": f"Q{STILL}",
        "jars_ready": f"R{STILL}", "cuts_chosen": f"S{STILL}", "jars_odd": f"T{STILL}",

@@ -91,14 +91,15 @@ def more(pad):
     for i, (name, unit, fmt) in enumerate((
             ("stop_strength", "strength", "0.0"), ("foreshots_volume", "litre", "0.00"),
             ("hearts_from", "strength", "0.0"), ("hearts_to", "strength", "0.0"), ("stages", "", "0.00"),
-            ("reflux", "litre", "0.00"), ("pressure", "hpa", "0.0"), ("start_temperature", "celsius", "0.0"))):
+            ("reflux", "litre", "0.00"), ("pressure", "hpa", "0.0"), ("start_temperature", "celsius", "0.0"),
+            ("stages_range", "", "0.00"), ("known_stages", "", "0.000"), ("known_range", "", "0.000"))):
         pad.line(L.MORE_LINE + i, name, unit, fmt=fmt)
     for i, (name, unit, fmt) in enumerate((
             ("reading_tolerance", "strength", "0.00"), ("reading_scatter", "strength", "0.00"),
             ("temperature_tolerance", "celsius", "0.0"), ("volume_tolerance", "percent", "0.0"))):
         pad.line(L.MORE_LINE + i, name, unit, fmt=fmt)
     pad.line(L.MORE_LINE + 7, "cooling_rise", "celsius", fmt="0")
-    for i, name in enumerate(("run_still", "run_material", "run_lot", "run_remarks")):
+    for i, name in enumerate(("run_still", "run_material", "run_lot", "run_remarks", "known_still")):
         row = L.MORE_LINE + 4 + i
         pad.label(f"J{row}", f"K{row}", name)
         pad.entry(name, to=f"N{row}", text=True)

@@ -49,6 +49,11 @@ def places(pad):
 _NOTICED = f"0*ROWS($A$1:${L.LAST_COLUMN}${L.LAST})"
 
 
+def typed(name):
+    """What is typed in a box, for a formula in any row."""
+    return box(name).replace("ROW()", f"ROW($A${row_of(name)})", 1)
+
+
 def jar(column, row, below=1):
     """A column of the jars in this jar's own row; below=0 is the row above it."""
     return f"INDEX({L.jars(column)};$A{row}+{below})" if below else f"INDEX({L.jars(column)};$A{row})"
@@ -211,8 +216,15 @@ def temperature_correction():
     return used("thermometer_correction")
 
 
+def stages_known():
+    """Stages are known from earlier runs, and of the still that is named here."""
+    still, this = (f'TRIM({typed(name)}&"")' for name in ("known_still", "run_still"))
+    return f'IF({used("known_stages")}="";FALSE();IFERROR(OR({still}="";{still}={this});FALSE()))'
+
+
 def numbers():
     measures = f'IF(N({used("volume_tolerance")})=0;"";{used("volume_tolerance")})'
+    known = stages_known()
     charge, first = at.charge_volume, at.first_strength
     return {
         "wished_charge": (1, 100, None), "boiler_volume": (0.01, 1e5, None), "watts": (1, 1e6, None),
@@ -220,7 +232,11 @@ def numbers():
         "foreshots_volume": (0, 1e4, f'IF({charge}="";"";{_stripping("0", f"ROUND({charge}/200;2)")})'),
         "hearts_from": (1, 97, f'IF(ISNUMBER({first});{_stripping(chr(34) * 2, f"MAX(2;ROUND(2*{first};0)/2-2.5)")};"")'),
         "hearts_to": (1, 97, f'IF(ISNUMBER({used("hearts_from")});MAX(1;{used("hearts_from")}-14);"")'),
-        "stages": (1, 10, "1.15"), "reflux": (0, 100, "0"), "pressure": (600, 1100, "1013.25"),
+        # The box decides, then what this still's earlier runs say, then what is usual.
+        "stages": (1, 10, f'IF({known};{used("known_stages")};1.15)'),
+        "stages_range": (0.001, 5, f'IF({known};{used("known_range")};"")'),
+        "known_stages": (1, 10, None), "known_range": (0.001, 5, None),
+        "reflux": (0, 100, "0"), "pressure": (600, 1100, "1013.25"),
         "start_temperature": (-20, 100, "20"),
         "reading_tolerance": (0.001, 5, "0.5"), "reading_scatter": (0, 5, "0.1"),
         "temperature_tolerance": (0.001, 10, "0.5"), "volume_tolerance": (0, 20, "1"),

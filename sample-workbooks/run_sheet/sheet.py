@@ -6,12 +6,12 @@ from .pad import Pad
 from .texts import T
 
 # What a blank sheet already holds: the trade's usual values, and what the instruments usually are.
-USUAL = {"stages": 1.15, "reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance": 0.5, "reading_scatter": 0.1,
+USUAL = {"reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance": 0.5, "reading_scatter": 0.1,
          "temperature_tolerance": 0.5, "volume_tolerance": 1, "start_temperature": 20,
          "label_tolerance": 0.3, "whole_jars": "no", "duty_unit": T["choice"]["duty_units"][0]}
 # A to N together 239 mm: what a screen of 1366 points shows beside the sidebar. Few different ones: the
 # office sets the width of each run of alike columns by itself, and slowly where a sheet has a chart.
-WIDTHS = {"A": 7, "B:E": 14.1, "F": 30, "G": 11, "H:I": 19.2, "J:M": 15.9, "N": 32.4, "O": 3, "P:AT": 16}
+WIDTHS = {"A": 7, "B:E": 14.1, "F": 30, "G": 11, "H:I": 19.2, "J:M": 15.9, "N": 32.4, "O": 3, "P:BH": 16}
 
 
 def add(book, name, data=None):
