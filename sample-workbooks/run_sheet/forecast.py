@@ -243,8 +243,10 @@ def _band(columns, x, running, stages, low, high, waits):
     """Between what a jar's reading lies about 19 times in 20: stages, charge, and model with instrument, in squares."""
     wait = blank_if(*waits, *empty(x.partition(":")[0], SHIFT, at.charge_high))
     rest = f"({_along(STRONGER, x, stages)}-{running})^2+{SHIFT}^2"
-    for column, sign, end in zip(columns, "-+", (low, high)):
-        yield (column,), wait + f"{running}{sign}SQRT(({_along(CHARGE, x, end)}-{running})^2+{rest}))"
+    # More stages are stronger at first and weaker near the end, where the alcohol is gone sooner.
+    ends = (_along(CHARGE, x, low), _along(CHARGE, x, high))
+    for column, sign, farther in zip(columns, "-+", "<>"):
+        yield (column,), wait + f"{running}{sign}SQRT((IF({ends[0]}{farther}{ends[1]};{ends[0]};{ends[1]})-{running})^2+{rest}))"
 
 
 def curve(pad):
@@ -315,7 +317,7 @@ def _chart(pad, name, title, about, series, first_column, row, rows):
 def charts(pad):
     """Before: the curve and its range. At the still: the jars over both, each cut with its own mark."""
     curves, fitted = _curves()
-    _chart(pad, "Forecast chart", "title_before", "about_before", curves, "I", L.PLAN - 1, 6 + L.FIGURES)
+    _chart(pad, "Forecast chart", "title_before", "about_before", curves, "I", L.PLAN - 1, 8 + L.FIGURES)
     middle = f"{L.MIDDLE}{L.JAR}:{L.MIDDLE}{L.JAR_END}"
 
     def marks(column, symbol, size=2.6, colour="#1f2933", quiet=False):

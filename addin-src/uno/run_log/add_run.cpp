@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNamed.hpp>
@@ -21,6 +22,7 @@
 #include <com/sun/star/style/XStyleLoader.hpp>
 #include <com/sun/star/text/XTextRange.hpp>
 #include <optional>
+#include <string_view>
 
 namespace jarbook::menu {
 
@@ -35,6 +37,10 @@ constexpr const char* carried_over[] = {"run_still",
                                         "boiler_volume",
                                         "watts",
                                         "stages",
+                                        "stages_range",
+                                        "known_stages",
+                                        "known_range",
+                                        "known_still",
                                         "reflux",
                                         "pressure",
                                         "reading_tolerance",
@@ -78,45 +84,13 @@ std::string next_name(const Document& document) {
     return "Run " + std::to_string(highest + 1);
 }
 
-// What importing a sheet leaves behind: how it is printed.
-void take_over_page(const PristineSheet& pristine, const Document& to, sal_Int32 to_sheet) {
-    const uno::Reference<beans::XPropertySet> source(
-        sheet_at(pristine.document(), pristine.sheet()), uno::UNO_QUERY_THROW);
-    const uno::Reference<beans::XPropertySet> target(sheet_at(to, to_sheet), uno::UNO_QUERY_THROW);
-    rtl::OUString style;
-    source->getPropertyValue("PageStyle") >>= style;
-    const uno::Reference<style::XStyleFamiliesSupplier> supplier(to, uno::UNO_QUERY_THROW);
-    const auto families = supplier->getStyleFamilies();
-    const uno::Reference<container::XNameAccess> pages(families->getByName("PageStyles"),
-                                                       uno::UNO_QUERY_THROW);
-    if (!pages->hasByName(style)) {
-        const uno::Reference<style::XStyleLoader> loader(families, uno::UNO_QUERY_THROW);
-        Properties options;
-        options.add("LoadCellStyles", false).add("LoadPageStyles", true);
-        options.add("OverwriteStyles", false);
-        loader->loadStylesFromURL(pristine.url(), options.sequence());
-    }
-    target->setPropertyValue("PageStyle", uno::Any(style));
-
-    const uno::Reference<sheet::XPrintAreas> printed_from(source, uno::UNO_QUERY_THROW);
-    const uno::Reference<sheet::XPrintAreas> printed_to(target, uno::UNO_QUERY_THROW);
-    auto areas = printed_from->getPrintAreas();
-    auto* area = areas.getArray();
-    for (sal_Int32 i = 0; i < areas.getLength(); ++i)
-        area[i].Sheet = static_cast<sal_Int16>(to_sheet);
-    printed_to->setPrintAreas(areas);
-    if (printed_from->getPrintTitleRows()) {
-        auto rows = printed_from->getTitleRows();
-        rows.Sheet = static_cast<sal_Int16>(to_sheet);
-        printed_to->setTitleRows(rows);
-        printed_to->setPrintTitleRows(true);
-    }
-}
-
 rtl::OUString text_of(const Document& document, const Place& place) {
     const uno::Reference<text::XTextRange> text(cell_at(document, place), uno::UNO_QUERY_THROW);
     return text->getString();
 }
+
+// What earlier builds had in the box of the stages from the start: nobody's choice.
+constexpr double stages_from_the_start = 1.15;
 
 // Values only: formats, help and checks of the new sheet stay.
 bool carry_over(const Document& document, sal_Int32 from, sal_Int32 to) {
@@ -129,6 +103,8 @@ bool carry_over(const Document& document, sal_Int32 from, sal_Int32 to) {
         const auto old_cell = cell_at(document, source->first);
         const auto new_cell = cell_at(document, target->first);
         if (old_cell->getError() != 0)
+            continue;
+        if (std::string_view(name) == "stages" && old_cell->getValue() == stages_from_the_start)
             continue;
         const auto type = old_cell->getType();
         if (type == table::CellContentType_VALUE ||
@@ -170,6 +146,51 @@ void take_corrections(const Document& document, sal_Int32 to) {
             cell_at(document, box->first)->setValue(*correction);
             cell_at(document, day->first)->setValue(*checked);
         }
+}
+
+// Columns of the block "stills": name, finished runs, mean, its uncertainty, spread, uncertainty of
+// a next run's value.
+constexpr sal_Int32 mean_column = 2;
+constexpr sal_Int32 next_column = 5;
+
+double number_at(const Document& document, const Place& place) {
+    const auto cell = cell_at(document, place);
+    return cell->getError() == 0 ? cell->getValue() : 0.0; // a text counts as 0
+}
+
+// What the earlier runs of the still say of its stages, into boxes of the new sheet: the mean, and
+// twice the standard uncertainty of a next run's. Values, no references: a run's forecast stays as
+// it was made, and the sheet can be renamed, copied and stored as .xlsx. Nothing is written if
+// fewer than three runs tell, or if register or sheet have no place for it (earlier builds).
+void propose_stages(const Document& document, const Register& book, sal_Int32 run_sheet) {
+    const auto stills = named_area(document, book.sheet, "stills");
+    const auto still = named_area(document, run_sheet, "run_still");
+    const auto stages = named_area(document, run_sheet, "known_stages");
+    const auto range = named_area(document, run_sheet, "known_range");
+    const auto whose = named_area(document, run_sheet, "known_still");
+    if (!stills || !still || !stages || !range || !whose)
+        return;
+    const rtl::OUString name = text_of(document, still->first).trim();
+    if (name.isEmpty())
+        return;
+    for (sal_Int32 row = stills->first.row; row <= stills->last.row; ++row) {
+        const auto at = [&](sal_Int32 column) {
+            return Place{book.sheet, stills->first.column + column, row};
+        };
+        if (!text_of(document, at(0)).trim().equalsIgnoreAsciiCase(name))
+            continue;
+        const double mean = number_at(document, at(mean_column));
+        const double next = number_at(document, at(next_column));
+        if (mean < 1.0 || next <= 0.0)
+            return;
+        // As many decimals as mean something; the range rather wider.
+        cell_at(document, stages->first)->setValue(std::round(1000.0 * mean) / 1000.0);
+        cell_at(document, range->first)->setValue(std::ceil(2000.0 * next) / 1000.0);
+        uno::Reference<text::XTextRange>(cell_at(document, whose->first), uno::UNO_QUERY_THROW)
+            ->setString(name);
+        return;
+    }
+    return;
 }
 
 } // namespace
@@ -219,6 +240,7 @@ AddedRun add_run_sheet(const Context& context, const Document& document) {
         if (!runs.empty() && carry_over(document, runs.back(), at))
             added.carried_from = sheet_name(document, runs.back());
         take_corrections(document, at);
+        propose_stages(document, book, at);
         enter_in_register(document, at, pristine);
         uno::Reference<text::XTextRange>(cell_at(document, added.title), uno::UNO_QUERY_THROW)
             ->setString(ustring(added.name));

@@ -1,15 +1,22 @@
 #include "uno/run_log/pristine_sheet.hpp"
 
+#include "uno/document/properties.hpp"
+
 #include "texts/run_log.hpp"
 #include "uno/document/package_files.hpp"
 #include "uno/run_log/undo_step.hpp"
 #include "uno/text/utf8.hpp"
 
 #include <algorithm>
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
+#include <com/sun/star/sheet/XPrintAreas.hpp>
 #include <com/sun/star/sheet/XSheetCellCursor.hpp>
 #include <com/sun/star/sheet/XUsedAreaCursor.hpp>
+#include <com/sun/star/style/XStyleFamiliesSupplier.hpp>
+#include <com/sun/star/style/XStyleLoader.hpp>
 
 namespace jarbook::menu {
 
@@ -151,6 +158,41 @@ void put_all_names_back(const PristineSheet& pristine, const Document& document)
         if (run_sheet_kind(document, s) == RunSheet::none && sheet_names(document, s).empty())
             if (const auto rows = rows_of_run_sheet(pristine, document, s))
                 put_names_back(pristine, document, *rows);
+}
+
+// What importing a sheet leaves behind: how it is printed.
+void take_over_page(const PristineSheet& pristine, const Document& to, sal_Int32 to_sheet) {
+    const uno::Reference<beans::XPropertySet> source(
+        sheet_at(pristine.document(), pristine.sheet()), uno::UNO_QUERY_THROW);
+    const uno::Reference<beans::XPropertySet> target(sheet_at(to, to_sheet), uno::UNO_QUERY_THROW);
+    rtl::OUString style;
+    source->getPropertyValue("PageStyle") >>= style;
+    const uno::Reference<style::XStyleFamiliesSupplier> supplier(to, uno::UNO_QUERY_THROW);
+    const auto families = supplier->getStyleFamilies();
+    const uno::Reference<container::XNameAccess> pages(families->getByName("PageStyles"),
+                                                       uno::UNO_QUERY_THROW);
+    if (!pages->hasByName(style)) {
+        const uno::Reference<style::XStyleLoader> loader(families, uno::UNO_QUERY_THROW);
+        Properties options;
+        options.add("LoadCellStyles", false).add("LoadPageStyles", true);
+        options.add("OverwriteStyles", false);
+        loader->loadStylesFromURL(pristine.url(), options.sequence());
+    }
+    target->setPropertyValue("PageStyle", uno::Any(style));
+
+    const uno::Reference<sheet::XPrintAreas> printed_from(source, uno::UNO_QUERY_THROW);
+    const uno::Reference<sheet::XPrintAreas> printed_to(target, uno::UNO_QUERY_THROW);
+    auto areas = printed_from->getPrintAreas();
+    auto* area = areas.getArray();
+    for (sal_Int32 i = 0; i < areas.getLength(); ++i)
+        area[i].Sheet = static_cast<sal_Int16>(to_sheet);
+    printed_to->setPrintAreas(areas);
+    if (printed_from->getPrintTitleRows()) {
+        auto rows = printed_from->getTitleRows();
+        rows.Sheet = static_cast<sal_Int16>(to_sheet);
+        printed_to->setTitleRows(rows);
+        printed_to->setPrintTitleRows(true);
+    }
 }
 
 } // namespace jarbook::menu

@@ -62,4 +62,7 @@ int put_names_back(const PristineSheet& pristine, const Document& document, cons
 // The same for every sheet of a document that is a run sheet without any name.
 void put_all_names_back(const PristineSheet& pristine, const Document& document);
 
+// What importing its sheet into another document leaves behind: how it is printed.
+void take_over_page(const PristineSheet& pristine, const Document& to, sal_Int32 to_sheet);
+
 } // namespace jarbook::menu
