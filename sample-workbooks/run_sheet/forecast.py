@@ -18,7 +18,7 @@ NO_FORECAST = empty(at.charge_volume, STAGES, PRESSURE, FIRST)
 UNKNOWN = ("0.15", "0.25")
 MODEL = 1       # % vol by which published equilibria differ: of the strength running
 LOW, HIGH, SHIFT = at.stages_low, at.stages_high, at.forecast_shift
-STRONGER = f"{at.charge_volume};{at.charge_high}"
+STRONGER = f"{at.charge_more};{at.charge_high}"
 
 
 def figures(pad):
@@ -54,8 +54,12 @@ def basis(pad):
     width = read.used("stages_range")
     for name, sign, by in (("stages_low", "-", UNKNOWN[0]), ("stages_high", "+", UNKNOWN[1])):
         pad.aside(L.names[name], blank_if(*waits) + f'MEDIAN(1;10;{STAGES}{sign}IF({width}="";{by};{width})))', "0.000")
-    pad.aside(L.names["charge_high"], blank_if(*empty(at.charge_strength, at.charge_tolerance)) +
-              f"MIN(97;{at.charge_strength}+2*{at.charge_tolerance}/SQRT(3)))")
+    # Volume and strength of the charge, both off so far that its alcohol is off as by the two in squares.
+    volume, strength = f"{read.used('held_charge_volume')}/100", f"{at.charge_tolerance}/{at.charge_strength}"
+    part = f"2/SQRT(3)*SQRT(({volume})^2+({strength})^2)/({volume}+{strength})"
+    wait = blank_if(*empty(at.charge_strength, at.charge_tolerance, read.used("held_charge_volume")))
+    pad.aside(L.names["charge_more"], wait + f"{at.charge_volume}*(1+{part}*{volume}))", "0.000")
+    pad.aside(L.names["charge_high"], wait + f"MIN(97;{at.charge_strength}+{part}*{at.charge_tolerance}))", "0.00")
     # The model, and the instrument by which a strength is told; at the end of a run no more than half of what runs
     pad.aside(L.names["forecast_shift"], blank_if(*empty(at.held_common, read.used("reading_scatter"))) +
               f"SQRT({MODEL}+4/3*({at.held_common}^2+{read.used('reading_scatter')}^2)))")
@@ -68,7 +72,7 @@ def basis(pad):
     source = (f"IF({typed};IF({known};{say('stages_typed_known', known=fixed_text(read.used('known_stages'), 2))};{say('stages_typed')});"
               f"IF({known};{say('stages_known')};{say('stages_usual')}))")
     words = say("forecast_basis", stages=fixed_text(STAGES, 2), low=fixed_text(LOW, 2), high=fixed_text(HIGH, 2), source=source,
-                charge=fixed_text(f"({at.charge_high}-{at.charge_strength})", 1))
+                charge=fixed_text(f"(2*{at.charge_tolerance}/SQRT(3))", 1), volume=fixed_text(f"(2*{read.used('held_charge_volume')}/SQRT(3))", 1))
     return blank_if(*NO_FORECAST, *empty(at.charge_high, LOW)) + words + ")"
 
 
@@ -192,8 +196,7 @@ def still_to_come(pad):
         hours = f"SPIRIT.RUNTIME({CHARGE};{{0}};{WATTS};{fitted};{REFLUX};{PRESSURE})"
         pad.result(f"come_{end}_volume", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTVOLUME({CHARGE};{limit};{still})-{so_far}))")
         pad.result(f"come_{end}_alcohol", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTALCOHOL({CHARGE};{now};{limit};{still})))")
-        cell = getattr(at, f"come_{end}_volume")
-        range_ = at.come_stages_range
+        cell, range_ = getattr(at, f"come_{end}_volume"), at.come_stages_wide
         pad.result(f"come_{end}_range", blank_if(*empty(cell, SHIFT, at.charge_high, range_), f"N({cell})=0") +
                    off_by(f"({cell}+{so_far})", _litres, (limit,), f"MAX(1;{fitted}-{range_})", f"MIN(10;{fitted}+{range_})", fitted) + ")",
                    "±0.00")
@@ -232,6 +235,10 @@ def _what_the_jars_add(pad, wait):
     weights = f"({fitted}/{doubt}^2+{STAGES}/{before}^2)/(1/{doubt}^2+1/{before}^2)"
     pad.aside(L.names["come_stages"], wait + f"IF({both};IF({apart};{fitted};{weights});{STAGES}))", "0.000")
     pad.aside(L.names["come_stages_range"], wait + f"2*IF({both};IF({apart};{doubt};1/SQRT(1/{doubt}^2+1/{before}^2));{before}))", "0.000")
+    # For litres also the stages by which the model's 1 % vol can be mistaken for others: its first strength tells.
+    steeper = f"(SPIRIT.FORECASTSTRENGTH({CHARGE};0;{at.come_stages}+0.1;{PRESSURE})-SPIRIT.FORECASTSTRENGTH({CHARGE};0;{at.come_stages};{PRESSURE}))"
+    pad.aside(L.names["come_stages_wide"], blank_if(*empty(at.come_stages, at.come_stages_range)) +
+              f"SQRT({at.come_stages_range}^2+({MODEL}*0.1/{steeper})^2))", "0.000")
 
 
 def _along(charge, x, stages):

@@ -148,7 +148,7 @@ names = (
     | {"heating_hours": f"P{FIGURE + 2}", "running_hours": f"P{FIGURE + 3}"}
     # Beside it: what its range comes from, and the range
     | {"stages_low": f"P{FORECAST}", "stages_high": f"Q{FORECAST}", "charge_high": f"R{FORECAST}",
-       "forecast_shift": f"S{FORECAST}", "hours_per_litre": f"T{FORECAST}", "forecast_basis": f"F{FORECAST}"}
+       "forecast_shift": f"S{FORECAST}", "hours_per_litre": f"T{FORECAST}", "charge_more": f"U{FORECAST}", "forecast_basis": f"F{FORECAST}"}
     | {f"{what}_{figure}_range": f"{column}{PLAN + 5 + i}" for i, what in enumerate(("hearts", "run"))
        for figure, column in (("volume", "E"), ("alcohol", "F"), ("hours", "H"))}
     | {"first_strength_range": f"C{PLAN + 6}"}
@@ -167,7 +167,7 @@ names = (
     | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_range", "come_hearts_alcohol"))
     | _column("E", COME + 4, ("come_stop_volume", "come_stop_range", "come_stop_alcohol"))
     | _column("D", COME + 9, ("recovered", None, "heat_heating", "heat_running"))
-    | {"come_stages": f"R{COME}", "come_stages_range": f"S{COME}"}
+    | {"come_stages": f"R{COME}", "come_stages_range": f"S{COME}", "come_stages_wide": f"T{COME}"}
     | {"come_hearts_hours": f"P{COME + 7}", "come_stop_hours": f"Q{COME + 7}"}
     # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
     | {"jars_complete": f"P{STILL}", "jars_incomplete": f"Q{STILL}",

@@ -1,9 +1,8 @@
 #include "uno/run_log/pristine_sheet.hpp"
 
-#include "uno/document/properties.hpp"
-
 #include "texts/run_log.hpp"
 #include "uno/document/package_files.hpp"
+#include "uno/document/properties.hpp"
 #include "uno/run_log/undo_step.hpp"
 #include "uno/text/utf8.hpp"
 
