@@ -1,4 +1,5 @@
 // Add a run to this workbook: a pristine run sheet, entered in Runs, with its own charts.
+#include <algorithm>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
@@ -263,6 +264,52 @@ TEST_F(AddRun, WhereItCannotItSaysWhy) {
     EXPECT_FALSE(locked.done);
     EXPECT_NE(text_of(locked).find("password"), std::string::npos) << text_of(locked);
     EXPECT_EQ(log.sheet_names(), names) << "nothing half done";
+}
+
+// The sheet proposes what the still's finished runs say; a typed figure decides.
+TEST_F(AddRun, StagesFromTheEarlierRunsOfTheStill) {
+    const office::Document log = open_worked_example();
+    const NamedSheet book(log, "Runs");
+    const std::string still = NamedSheet(log, "Run 8")["run_still"].text();
+    const auto stills = book.sheet().range(book.address("stills")).values();
+    const auto row = std::find_if(stills.begin(), stills.end(), [&](const auto& cells) {
+        return describe(cells[0]) == "\"" + still + "\"";
+    });
+    ASSERT_NE(row, stills.end());
+    const double mean = std::get<double>((*row)[2]);
+    const double next = std::get<double>((*row)[5]);
+    // Run 8 has what Add a run would have written: it is under way, so that Runs knows no more.
+    {
+        const NamedSheet run(log, "Run 8");
+        EXPECT_NEAR(run["known_stages"].number(), mean, 0.0005);
+        EXPECT_NEAR(run["known_range"].number(), 2 * next, 0.001);
+        EXPECT_EQ(run["known_still"].text(), still);
+    }
+    ASSERT_TRUE(add(log).done);
+    const NamedSheet run(log, "Run 9");
+    EXPECT_NEAR(run["known_stages"].number(), mean, 0.0005);
+    EXPECT_GE(run["known_range"].number(), 2 * next) << "rather wider";
+    EXPECT_NEAR(run["known_range"].number(), 2 * next, 0.001);
+    EXPECT_EQ(run["known_still"].text(), still);
+    EXPECT_EQ(run["stages"].text(), "") << "the box is left to the person";
+    const auto counts = [&](const char* name) {
+        return run.at("P", run.row(name)).number(); // beside the page
+    };
+    EXPECT_EQ(counts("stages"), run["known_stages"].number());
+    EXPECT_NEAR(run["stages_high"].number() - run["stages_low"].number(),
+                2 * run["known_range"].number(), 1e-12);
+    // Of another still nothing is known.
+    run["run_still"].set_text("Another pot");
+    EXPECT_EQ(counts("stages"), 1.15);
+    EXPECT_NEAR(run["stages_high"].number(), 1.4, 1e-12);
+    run["run_still"].set_text(still);
+    run["stages"].set_number(1.3);
+    EXPECT_EQ(counts("stages"), 1.3) << "the box decides";
+    run["known_stages"].set_text("x"); // cannot be used: it is named, and does not count
+    run["stages"].set_text("");
+    EXPECT_EQ(counts("stages"), 1.15);
+    EXPECT_NE(run["boxes_check"].text(), "");
+    EXPECT_EQ(errors(run.sheet().used()), "");
 }
 
 } // namespace

@@ -10,6 +10,7 @@
 #include "core/gauging/scales.hpp"
 #include "core/gauging/weighing.hpp"
 #include "core/plan/plan.hpp"
+#include "core/record/stages_uncertainty.hpp"
 #include "core/still/charge_check.hpp"
 #include "core/still/cooling_water.hpp"
 #include "core/still/equilibrium.hpp"
@@ -156,6 +157,23 @@ protected:
         type("residue_temperature", 24);
     }
 
+    // Tolerances that nobody typed: the usual ones. Half-widths.
+    static double common() { return std::hypot(0.5, 0.35 * 0.5); }
+    static double charge_tolerance() { return std::hypot(common(), 0.1); }
+    static double shift() { return std::sqrt(1 + 4.0 / 3.0 * (common() * common() + 0.1 * 0.1)); }
+    // The charge, its alcohol off as by volume and strength in squares.
+    Charge more_charge() const {
+        const double volume = 0.01, strength = charge_tolerance() / core_.charge.strength;
+        const double part = 2 / std::sqrt(3.0) * std::hypot(volume, strength) / (volume + strength);
+        return {core_.charge.volume * (1 + part * volume),
+                core_.charge.strength * (1 + part * strength)};
+    }
+    static std::string with_comma(std::string text) {
+        if (comma_decimal())
+            std::replace(text.begin(), text.end(), '.', ',');
+        return text;
+    }
+
     void expect(const std::string& name, double value) { expect_cell(run_[name], name, value); }
     void expect(const std::string& column, int row, double value) {
         expect_cell(run_.at(column, row), column + std::to_string(row), value);
@@ -289,7 +307,7 @@ TEST_F(RunLog, Forecast) {
     expect("first_boiling", boiling_point_c(charge.strength, pressure));
     expect("heating_hours", heatup_hours(charge.volume, charge.strength, start, watts));
     expect("running_hours", run_hours(charge, stop, watts, still_));
-    const int row = run_.row("first_strength") - 5;
+    const int row = run_.row("first_strength") - 7;
     const double first = forecast_strength(charge, 0, still_);
     const double after_foreshots = forecast_strength(charge, foreshots, still_);
     const double limits[]{first, after_foreshots, from, to, stop};
@@ -323,9 +341,53 @@ TEST_F(RunLog, Forecast) {
         expect("AC", curve + i, expected.alcohol);
         expect("AD", curve + i, expected.boiler_strength);
         expect("AE", curve + i, expected.boiler_temperature_c);
-        expect("AF", curve + i, forecast_strength(charge, expected.collected, {1.0, pressure}));
-        expect("AG", curve + i, forecast_strength(charge, expected.collected, {1.4, pressure}));
+        // The farther of the fewest and the most stages that are likely, the charge, and model with
+        // instrument, in squares.
+        const double least = forecast_strength(charge, expected.collected, {1.0, pressure});
+        const double most = forecast_strength(charge, expected.collected, {1.4, pressure});
+        const double stronger = forecast_strength(more_charge(), expected.collected, still_);
+        const auto off = [&](double end) {
+            const double here = expected.strength;
+            return std::sqrt((end - here) * (end - here) + (stronger - here) * (stronger - here) +
+                             shift() * shift());
+        };
+        expect("AF", curve + i, expected.strength - off(std::min(least, most)));
+        expect("AG", curve + i, expected.strength + off(std::max(least, most)));
     }
+    // How far hearts and all of it may be off.
+    const auto within = [&](double value, const auto& figure, double by_model) {
+        const double stages_part = std::max(std::fabs(figure(charge, 1.0) - value),
+                                            std::fabs(figure(charge, 1.4) - value));
+        const double charge_part = figure(more_charge(), stages) - value;
+        return std::sqrt(stages_part * stages_part + charge_part * charge_part +
+                         (by_model - value) * (by_model - value));
+    };
+    const auto litres = [&](const Charge& of, double limit, double n) {
+        const Still still{n, pressure};
+        return limit >= forecast_strength(of, 0, still) ? 0.0 : forecast_volume(of, limit, still);
+    };
+    const auto hearts = [&](const Charge& of, double n) {
+        return litres(of, to, n) - litres(of, from, n);
+    };
+    expect("hearts_volume_range",
+           within(hearts(charge, stages), hearts,
+                  litres(charge, to - shift(), stages) - litres(charge, from - shift(), stages)));
+    const auto all = [&](const Charge& of, double n) { return litres(of, stop, n); };
+    expect("run_volume_range",
+           within(all(charge, stages), all, litres(charge, stop - shift(), stages)));
+    const auto alcohol = [&](const Charge& of, double n) {
+        return forecast_alcohol(of, 100, stop, {n, pressure});
+    };
+    expect("run_alcohol_range", within(alcohol(charge, stages), alcohol,
+                                       forecast_alcohol(charge, 100, stop - shift(), still_) +
+                                           shift() / 100 * all(charge, stages)));
+    const auto at_first = [&](const Charge& of, double n) {
+        return forecast_strength(of, 0, {n, pressure});
+    };
+    expect("first_strength_range", within(first, at_first, first + shift()));
+    EXPECT_EQ(run_["forecast_basis"].text().find("usual for pots"),
+              with_comma("Stages 1.15 (1.00 to 1.40; ").size())
+        << run_["forecast_basis"].text();
 }
 
 TEST_F(RunLog, Jars) {
@@ -356,7 +418,17 @@ TEST_F(RunLog, RunInProgress) {
     const double fitted =
         fitted_stages({1000 * charge.volume, charge.strength}, core_.jars, pressure);
     expect("fitted_stages", fitted);
-    const Still still{fitted, pressure};
+    // What was likely before and what the jars say, each by its own uncertainty.
+    const double doubt = stages_uncertainty({1000 * charge.volume, charge.strength}, core_.jars,
+                                            common(), charge_tolerance(), pressure);
+    expect("stages_uncertainty", doubt);
+    const double before = 0.1; // a quarter of 1.0 to 1.4
+    ASSERT_LT(std::fabs(fitted - stages), 2 * std::hypot(doubt, before));
+    const double jars = 1 / (doubt * doubt), prior = 1 / (before * before);
+    const double together = (fitted * jars + stages * prior) / (jars + prior);
+    expect("come_stages", together);
+    expect("come_stages_range", 2 / std::sqrt(jars + prior));
+    const Still still{together, pressure};
     const double so_far = core_.collected(core_.jars.size());
     const double now = forecast_strength(charge, so_far, still);
     ASSERT_GT(now, stop);
