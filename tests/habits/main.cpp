@@ -72,8 +72,11 @@ public:
                     ++done;
                 }
                 std::string wrong = judge_.faults(*log);
-                if (wrong.empty() && sequence % 3 == 2)
+                if (wrong.empty() && sequence % 3 == 2) {
                     wrong = judge_.faults_of_mending(*log);
+                    if (wrong.empty()) // what it did is a part of what comes after
+                        all.push_back(Habit{Habit::Kind::mend, {}, {}, {}, 0});
+                }
                 if (wrong.empty())
                     continue;
                 ++faults;

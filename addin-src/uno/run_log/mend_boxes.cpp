@@ -21,6 +21,8 @@ using namespace com::sun::star;
 
 namespace {
 
+constexpr int rounds = 4;
+
 struct Box {
     Place pristine;
     Place here;
@@ -115,8 +117,7 @@ MendedBoxes mend_boxes(const Context& context, const Document& document, sal_Int
         throw Obstacle(std::string(run_sheet_kind(document, sheet) == RunSheet::none
                                        ? texts::run_log::no_run_sheet
                                        : texts::run_log::changed_by_hand));
-    const BoxConditions conditions(pristine, document, *rows);
-    const auto boxes = harmed(pristine, document, *rows, conditions);
+    auto boxes = harmed(pristine, document, *rows, BoxConditions(pristine, document, *rows));
     MendedBoxes mended{places(boxes), 0};
     if (boxes.empty() && lost_names(pristine, document, *rows).empty())
         return mended;
@@ -126,9 +127,18 @@ MendedBoxes mend_boxes(const Context& context, const Document& document, sal_Int
         const Unprotected open(document, sheet);
         mended.names_back = put_names_back(pristine, document, *rows);
         const BoxFormats formats(pristine.document(), document);
-        for (const Box& box : boxes)
-            formats.mend(box.pristine, box.here);
-        conditions.mend(mended.boxes);
+        // Setting conditional formats can take them from boxes in between (LibreOffice 7.4): look
+        // again.
+        for (int round = 0; !boxes.empty() && round < rounds; ++round) {
+            for (const Box& box : boxes)
+                formats.mend(box.pristine, box.here);
+            BoxConditions(pristine, document, *rows).mend(places(boxes));
+            boxes = harmed(pristine, document, *rows, BoxConditions(pristine, document, *rows));
+            for (const Place& place : places(boxes))
+                if (std::find(mended.boxes.begin(), mended.boxes.end(), place) ==
+                    mended.boxes.end())
+                    mended.boxes.push_back(place);
+        }
     }
     step.keep();
     return mended;
