@@ -93,7 +93,7 @@ class Boxes:
             raise ValueError(f"no such box: {set(data) - set(self.places)}")
         last = max((side.words_end for side, _ in self.places.values()), key=column_number)
         sheet.put(self.above().replace("$", ""), style="Jarbook aside",
-                  formula=f"ROW($A${self.top})-1+0*ROWS($A${self.top}:${last}${self.foot})")
+                  formula=f"ROW($A${self.top})-1+0*ROWS($A$1:${last}${self.foot})")
         for name, (side, row) in self.places.items():
             kind = self.kinds[name]
             style = "Jarbook needed label" if getattr(kind, "needed", False) else "Jarbook label"

@@ -153,7 +153,7 @@ def fill(sheet, rows):
     for i in range(P.MOVEMENTS):
         row, moved = book.first + i, rows[i] if i < len(rows) else {}
         sheet.heights[row] = P.HEIGHT
-        sheet.put(f"A{row}", formula=f"ROW()-ROW($A${book.top})", fmt="0", style="Jarbook number")
+        sheet.put(f"A{row}", formula=f"ROW()-ROW($A${book.top})+{P.NOTICED}", fmt="0", style="Jarbook number")
         sheet.put(f"{P.ALLOWED}{row}", style="Jarbook label")
         for column, key, _, fmt in INPUTS:
             sheet.put(f"{column}{row}", moved.get(key), fmt=fmt, style="Jarbook input" if fmt else "Jarbook input text",

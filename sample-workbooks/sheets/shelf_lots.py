@@ -131,7 +131,7 @@ def fill(sheet, rows):
     for i in range(P.LOTS):
         row, lot = lots.first + i, rows[i] if i < len(rows) else {}
         sheet.heights[row] = P.HEIGHT
-        sheet.put(f"A{row}", formula=f"ROW()-ROW($A${lots.top})", fmt="0", style="Jarbook number")
+        sheet.put(f"A{row}", formula=f"ROW()-ROW($A${lots.top})+{P.NOTICED}", fmt="0", style="Jarbook number")
         for column, key, _, fmt in INPUTS:
             sheet.put(f"{column}{row}", lot.get(key), fmt=fmt, style="Jarbook input" if fmt else "Jarbook input text",
                       validation=helps[key])

@@ -67,6 +67,8 @@ LISTS = {"lots": ("BB", LOTS), "places": ("BC", LOTS + RUNS_SHOWN), "runs": ("BD
 POINT, PURE = f"$S${lots.band}", f"$T${lots.band}"      # the decimal sign; density of ethanol
 LAST_BESIDE = "BD"
 ALL_RUNS = f"$U${lots.band}"                            # how many runs there are
+# 0; what hangs on it notices that a drag over boxes is undone (see run_sheet/read.py)
+NOTICED = f"$V${lots.band}"
 # The measuring errors: what counts of each box
 SIDE = ("A", "E", "F", "G", "H", "J", "S")
 BOX_ROWS = {name: SEASON_BAND + 2 + i for i, name in enumerate(("reading_tolerance", "reading_scatter", "volume_tolerance"))}

@@ -148,6 +148,8 @@ def _beside(sheet, count):
     sheet.put(P.POINT.replace("$", ""), formula='MID(0.5&"";2;1)', style="Jarbook aside")
     sheet.put(PURE.replace("$", ""), formula="SPIRIT.DENSITY(100;20)", style="Jarbook aside")
     sheet.put(ALL_RUNS.replace("$", ""), formula=f"ROWS({cells})-1", style="Jarbook aside", fmt="0")
+    page = f"$A${P.TITLE}:$Q${max(P.BOX_ROWS.values()) + 1}"
+    sheet.put(P.NOTICED.replace("$", ""), formula=f"0*ROWS({page})", style="Jarbook aside", fmt="0")
     formulas = {"wrong_lots": f'COUNTIF({lots.all(L["state"])};-1)', "wrong_book": f'COUNTIF({book.all(B["fits"])};0)',
                 "whole": f'IF(AND({BESIDE["wrong_lots"]}+{BESIDE["wrong_book"]}=0;COUNTIF({lots.all(L["whole"])};1)>0);1;0)',
                 "made": f'SUMPRODUCT(({lots.all(L["origin"])}<>"")*(COUNTIF({cells};{lots.all(L["origin"])})>0);{lots.all(L["alcohol"])})',
