@@ -21,7 +21,7 @@ from sheets import (functions, guide, instruments, liqueur, looks, printed, runs
                     side_by_side)
 from odf.workbook import Workbook  # noqa: E402
 
-RUN_SCALE = 80
+RUN_SCALE = 97
 
 
 def workbook(version, title):

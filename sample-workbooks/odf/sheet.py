@@ -37,7 +37,8 @@ class Sheet:
         self.book, self.name, self.page, self.tab_colour = book, name, page, tab_colour
         self.protected = protected
         self.cells, self.covered, self.widths, self.heights = {}, set(), {}, {}
-        self.breaks, self.names, self.conditions, self.print_range = set(), {}, [], None
+        self.breaks, self.names, self.conditions = set(), {}, []
+        self.print_range = None  # one, or a list of them
         self.title_rows, self.frozen_rows, self.frozen_columns, self.cursor = None, 0, 0, "A1"
         self.row_folds, self.column_folds, self.buttons = [], [], []
         self.default_height = 4.5
@@ -258,6 +259,7 @@ class Sheet:
         everything = set(self.cells) | self.covered
         last_row = max(row for row, _ in everything)
         last_column = max(max(column for _, column in everything), max(self.widths, default=0))
+        printed = [self.print_range] if isinstance(self.print_range, str) else self.print_range or []
         protection = tag("loext:table-protection", {
             "loext:select-protected-cells": "true",
             "loext:select-unprotected-cells": "true"}) if self.protected else ""
@@ -266,7 +268,7 @@ class Sheet:
             {"table:name": self.name,
              "table:style-name": self.book.automatic.table(self.page, self.tab_colour),
              "table:protected": "true" if self.protected else None,
-             "table:print-ranges": self.reference(self.print_range) if self.print_range else None},
+             "table:print-ranges": " ".join(self.reference(cells) for cells in printed) or None},
             protection, self._forms(), self._columns(last_column), self._rows(last_row, last_column),
             self._names(), self._conditional_formats())
 

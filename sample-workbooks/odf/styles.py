@@ -167,18 +167,18 @@ class PageStyle:
 
     def layout(self):
         width, height = ("297mm", "210mm") if self.landscape else ("210mm", "297mm")
-        margin = "8mm" if self.landscape else "12mm"
+        margin, top, bottom = ("8mm", "6mm", "5mm") if self.landscape else ("12mm", "12mm", "7mm")
         scale = ({"style:scale-to-X": self.width_pages, "style:scale-to-Y": 0}
                  if self.width_pages else {"style:scale-to": f"{self.scale}%"})
         small = tag("style:header-footer-properties", {
-            "fo:min-height": "5mm", "fo:margin-left": "0mm", "fo:margin-right": "0mm",
-            "fo:margin-top": "2mm"})
+            "fo:min-height": "4.5mm", "fo:margin-left": "0mm", "fo:margin-right": "0mm",
+            "fo:margin-top": "1mm"})
         return tag(
             "style:page-layout", {"style:name": self.name},
             tag("style:page-layout-properties", {
                 "fo:page-width": width, "fo:page-height": height,
                 "style:print-orientation": "landscape" if self.landscape else "portrait",
-                "fo:margin-top": margin, "fo:margin-bottom": "7mm", "fo:margin-left": margin,
+                "fo:margin-top": top, "fo:margin-bottom": bottom, "fo:margin-left": margin,
                 "fo:margin-right": margin, "style:table-centering": "horizontal",
                 "style:print": "objects charts drawings zero-values", "style:print-page-order": "ttb",
                 "style:first-page-number": "continue"} | scale),

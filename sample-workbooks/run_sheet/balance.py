@@ -48,11 +48,12 @@ def _table(pad):
     pad.result("balance_uncertainty", _uncertainty())
     for row in range(L.CUT, L.CUT + 8):
         cell = f"$M{row}"
-        pad.computed(f"N{row}", blank_if(*empty(cell, at.charge_alcohol)) + f"{cell}/{at.charge_alcohol})", "0.0%")
+        pad.computed(f"N{row}", blank_if(*empty(cell, at.charge_alcohol)) + f"{cell}/{at.charge_alcohol})", "0.0 %")
     off, limit = at.balance_unaccounted, at.balance_uncertainty
     pad.result("balance_verdict", f'IF({off}="";"";IF({at.balance_residue}="";{say("residue_open")};IF({limit}="";"";'
                f'IF(ABS({off})<={limit};{say("balance_fits")};IF({off}>0;{say("balance_missing")};{say("balance_found")})))))',
                None, to=f"N{L.CUT + 8}", style="Jarbook computed text")
+    pad.sheet.heights[L.CUT + 8] = 8   # two lines
     cell = L.names["balance_verdict"]
     pad.sheet.condition(cell, f'OR({cell}={say("balance_missing")};{cell}={say("balance_found")})', "Jarbook query")
 

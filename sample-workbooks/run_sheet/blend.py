@@ -49,7 +49,7 @@ def lot(pad):
 
 def jar_by_jar(pad):
     row = L.TAKE
-    pad.sheet.heights |= {row: 7, L.WISH: 5}
+    pad.sheet.heights |= {row: 12, L.WISH: 5}   # as many jars as sixty
     pad.label(f"A{row}", f"C{row}", "take")
     taken = jars(L.TAKEN)
     one = say("jar_take", jar=f"{jars('A')}", amount=f'TEXT({taken};"0")')

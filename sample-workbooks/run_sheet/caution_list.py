@@ -8,13 +8,8 @@ from .texts import T, quoted, say
 from .wash import above_water, differ, turned
 
 
-def _boxes():
+def _boxes(sheet):
     """Boxes that cannot be used, and boxes that contradict each other."""
-    blocks = {}
-    for name in read.boxes_in_order():
-        column, row = L.BOXES[read.column_of(name)][1], read.row_of(name)
-        blocks.setdefault(column, []).append(row)
-    cells = [f"${column}${row}" for column, found in blocks.items() for row in sorted(found)]
     rounded = "ROUND({};1)".format
     stop = (f'IF(AND(ISNUMBER({at.first_strength});ISNUMBER({STOP}));IF({STOP}>={at.first_strength};'
             f'{say("stop_above", stop=STOP, first=rounded(at.first_strength))};"");"")')
@@ -27,7 +22,7 @@ def _boxes():
     refused = (f'IF(ISERROR({getattr(at, name)});{say("error_at", label=quoted(T["label"][name]))};"")'
                for name in ("first_strength", "residue_measured_strength", "bottled_strength", "wash_by_gravities", "wash_by_sample",
                             "wash_by_boiling"))
-    return f'TEXTJOIN(" ";TRUE();{";".join(cells)};{stop};{hearts};{water};{wash};{";".join(refused)})'
+    return f'TEXTJOIN(" ";TRUE();{read.said_of_boxes(sheet)};{stop};{hearts};{water};{wash};{";".join(refused)})'
 
 
 def fill(pad):
@@ -40,7 +35,7 @@ def fill(pad):
     messages = {
         "charge_check": charge,
         "foreshots_check": f'IF(COUNTIFS({jars(L.CUT_USED)};"foreshots";{jars(L.WEIGHT)};">0")>0;{say("foreshots_in_blend")};"")',
-        "boxes_check": _boxes(),
+        "boxes_check": _boxes(pad.sheet),
         "lots_check": f'IF({at.lots_odd}>0;{say("lots_wait")};"")',
         "jars_check": f'IF({at.jars_incomplete}>0;{say("jars_wait", count=at.jars_incomplete)};"")',
         "odd_check": f'IF({odd}>0;{say("jars_odd", count=odd)};"")',

@@ -43,8 +43,9 @@ def _what_counts(pad, row):
     pad.aside(f"{L.LOT_STATE}{row}", f"IF(COUNTA(INDEX({L.LOTS_BLOCK};$A{row}+1;0))=0;0;"
               f"IF(ISNUMBER(${L.LOT_AT20}{row});1;-1))", "0")
     bad = f"${L.LOT_BAD}{row}"
-    pad.aside(bad[1:], read.bad_box(((1, known, p), (2, volume, q), (3, reading, read.unless_waiting(r, scale)),
-                                 (4, degrees, read.unless_waiting(s, degree)))), "0")
+    counted = (p, q, read.unless_waiting(r, scale), read.unless_waiting(s, degree))
+    pad.aside(bad[1:], read.bad_box(tuple(
+        (i, cell, f'{kept}=""') for i, (cell, kept) in enumerate(zip((known, volume, reading, degrees), counted), 1))), "0")
     raw, right, code = f"${L.RAW}{row}", f"${L.RIGHT}{row}", read.code
     typed = f"INDEX({L.LOTS_BLOCK};$A{row}+1;{bad})"
     pad.aside(raw[1:], f'IF({bad}=0;"";IFERROR({typed};""))', "general")

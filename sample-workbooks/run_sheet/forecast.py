@@ -146,7 +146,7 @@ def plan(pad):
         pad.computed(f"E{row}", blank_if(*empty(d)) + (FORESHOTS if i == 0 else f"IF({d}<{c};SPIRIT.FORECASTVOLUME({CHARGE};{d};"
                      f"{STILL})-SUM($E${first}:$E{row - 1});0)") + ")")
         pad.computed(f"F{row}", blank_if(*empty(d)) + f"IF({d}<{c};SPIRIT.FORECASTALCOHOL({CHARGE};{c};{d};{STILL});0))")
-        pad.computed(f"G{row}", blank_if(*empty(d)) + f"$F{row}/{at.charge_alcohol})", "0.0%")
+        pad.computed(f"G{row}", blank_if(*empty(d)) + f"$F{row}/{at.charge_alcohol})", "0.0 %", cell={"style:shrink-to-fit": "true"})
         time = f"SPIRIT.RUNTIME({CHARGE};{{}};{WATTS};{STAGES};{REFLUX};{PRESSURE})".format
         began = f"-{time(c)}" if i else ""
         pad.computed(f"H{row}", blank_if(*empty(d, WATTS, REFLUX)) + f"IF({d}<{c};({time(d)}{began})/24;0))", "hours")
@@ -157,7 +157,7 @@ def plan(pad):
     pad.computed(f"D{row}", wait + f"{STOP})", "0.0")
     pad.computed(f"E{row}", wait + f"SPIRIT.FORECASTVOLUME({CHARGE};{STOP};{STILL}))", style="Jarbook result")
     pad.computed(f"F{row}", wait + f"SPIRIT.FORECASTALCOHOL({CHARGE};{start};{STOP};{STILL}))", style="Jarbook result")
-    pad.computed(f"G{row}", wait + f"$F{row}/{at.charge_alcohol})", "0.0%")
+    pad.computed(f"G{row}", wait + f"$F{row}/{at.charge_alcohol})", "0.0 %", cell={"style:shrink-to-fit": "true"})
     pad.computed(f"H{row}", f'IF(ISNUMBER({at.running_hours});{at.running_hours}/24;"")', "hours")
     ranges(pad)
     for row in range(first, first + 7 + L.FIGURES):
@@ -217,7 +217,7 @@ def still_to_come(pad):
 
 
     row = L.COME + 9
-    pad.line(row, "recovered", "percent_charge", blank_if(*empty(at.sum_recovery)) + f"{at.sum_recovery})", "0.0%")
+    pad.line(row, "recovered", "percent_charge", blank_if(*empty(at.sum_recovery)) + f"{at.sum_recovery})", "0.0 %")
     pad.label(f"A{row + 1}", f"C{row + 1}", "run_hours")
     pad.computed(f"D{row + 1}", f'IF(ISNUMBER({at.sum_hours});{at.sum_hours}/24;"")', "hours")
     pad.unit(f"E{row + 1}", f"F{row + 1}", "hours")
@@ -328,7 +328,7 @@ def charts(pad):
     middle = f"{L.MIDDLE}{L.JAR}:{L.MIDDLE}{L.JAR_END}"
 
     def marks(column, symbol, size=2.6, colour="#1f2933", quiet=False):
-        return Series(f"{column}{L.JAR}:{column}{L.JAR_END}", f"{column}{L.JAR_TOP - 1}", middle, symbol,
+        return Series(f"{column}{L.JAR}:{column}{L.JAR_END}", f"{column}{L.JAR_HEAD}", middle, symbol,
                       colour, size=size, quiet=quiet)
 
     _chart(pad, "Run chart", "title_still", "about_still", [

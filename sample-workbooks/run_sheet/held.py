@@ -40,7 +40,7 @@ def _lists(first, residue_row, charge_row):
 # Row n of the answer is jar n; then come residue and charge
 BY_JAR = _lists(L.JAR, L.JAR_FOOT, L.JAR_FOOT + 1)
 # Charge and residue first, so that an array of two rows shows them
-CHARGE_FIRST = _lists(L.DRIP, L.JAR_TOP, L.DRIP)
+CHARGE_FIRST = _lists(L.JAR_HEAD, L.JAR_TOP, L.JAR_HEAD)
 COUNT = f"ROWS($A${L.JAR}:$A${L.JAR_END})"
 
 

@@ -3,13 +3,15 @@ so a row may be inserted anywhere between the thin ones and filled from any othe
 from . import layout as L, read
 from .forecast import CHARGE, FIRST, FORESHOTS, FROM, PRESSURE, STAGES, TO
 from .layout import at, jars
+from .opening import jar_headings
 from .pad import blank_if, empty
 from .read import jar, jars_before, jars_so_far
-from .texts import CAUTIONS, T, say
+from .texts import CAUTIONS, T, look_again, say
 
-RISE = 0.5          # % vol that a jar may be above the one before it, by scatter of the readings
+# The same as Check this sheet goes by: % vol that a jar may be above the one before it, °C that it may be from the
+# middle of all
+RISE, FAR_WARM = look_again("strength_rise"), look_again("far_temperature")
 AWAY = 2            # % vol that a jar's difference may be from those around it
-FAR_WARM = 8        # °C that a jar may be from the middle of all
 LONG_JAR = 12 * 60  # min; a clock that seems to go on by more has gone back
 FAR_AMOUNT = 100    # times the middle of all
 # A date typed where mL belong (46270 is in 2026), where the other jars are far smaller.
@@ -19,6 +21,8 @@ INPUTS = ((L.CLOCK, "jar_clock", "clock", "time"), (L.AMOUNT, "jar_amount", "amo
           (L.READING, "jar_reading", "reading", "0.0"), (L.TEMPERATURE, "jar_temperature", "temperature", "0.0"),
           (L.NOTE, "jar_note", "note", None), (L.KEEP, "jar_keep", "keep", "general"),
           (L.CUT_CHOSEN, "jar_cut", "cut", None))
+# The cuts, as headings beside the page
+CUTS = f"${L.FORESHOTS}${L.JAR_HEAD}:${L.TAILS}${L.JAR_HEAD}"
 BAD = {L.CLOCK: 1, L.AMOUNT: 2, L.READING: 3, L.TEMPERATURE: 4, L.KEEP: 6, L.CUT_CHOSEN: 7}
 
 
@@ -29,10 +33,11 @@ def head(pad):
     running = CAUTIONS["running"]
     sheet.put(f"A{L.CAUTION}", " ".join(running.values()), style="Jarbook caution", to=f"N{L.CAUTION}",
               letters={"fo:font-size": "8pt"})
-    sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
+    sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_HEAD: 8.5, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
     pad.line(L.DRIP, "first_drip", "", fmt="time")
     pad.line(L.DRIP, "jar_unit", "jar_unit", text=True, fmt=None)
     pad.line(L.DRIP, "heat_on", "clock", fmt="time")
+    jar_headings(pad, L.JAR_HEAD)
     for row in (L.JAR_TOP, L.JAR_FOOT):
         for column in "ABCDEFGH":
             sheet.put(f"{column}{row}")
@@ -66,7 +71,7 @@ def counts(pad):
     pad.aside(L.names["point"], 'MID(0.5&"";2;1)', None)
     pad.aside(L.names["month_first"], 'IFERROR(MONTH(DATEVALUE("3/2/2001"))=3;FALSE())', "general")
     pad.aside(L.names["run_curve"], _curve(), None, array=L.names["run_curve"])
-    row = L.JAR_TOP - 1
+    row = L.JAR_HEAD
     for column, text in ((L.UNCUT, T["chart"]["uncut"]), (L.FORESHOTS, "foreshots"), (L.HEADS, "heads"),
                          (L.HEARTS, "hearts"), (L.TAILS, "tails")):
         pad.aside_heading(f"{column}{row}", text)
@@ -97,25 +102,25 @@ def _what_counts(pad, row):
     drip, kind = read.used("first_drip"), read.used("run_kind")
     # From jar to jar, so that midnight does not matter, nor a run of more than a day.
     passed = f"MAX(0;{jars_before(L.SINCE, row)})"
-    pad.aside(f"{L.SINCE}{row}", f'IFERROR(IF(MEDIAN({clock};0;0.99999)<>{clock};"";IF({clock}="";"";{passed}+'
-              f'MOD(ROUND(1440*({clock}-N({drip}));0)-{passed};1440)));"")', "0")
+    pad.aside(f"{L.SINCE}{row}", f'IFERROR(({passed}+MOD(ROUND(1440*({clock}-N({drip}));0)-{passed};1440))/'
+              f'(MEDIAN({clock};0;0.99999)={clock});"")', "0")
     most = f'IF(ISNUMBER({at.charge_volume});1100*{at.charge_volume};1000000)'
     date = f"AND({amount}>={DATES[0]};{amount}<={DATES[1]};{amount}>5*N({at.jar_median}))"
     pad.aside(f"{L.AMOUNT_USED}{row}", read.number(amount, "0.000001", most, more=date), "general")
     scale, degree = read.reading_correction(), read.temperature_correction()
     pad.aside(f"{L.READING_USED}{row}", read.number(reading, 1, 100, correction=scale))
     pad.aside(f"{L.TEMPERATURE_USED}{row}", read.number(degrees, -20, 40, zero=False, correction=degree))
-    pad.aside(f"{L.CUT_USED}{row}", blank_if(f"${L.STATE}{row}<>1") + read.word(cut, L.CUT_NAMES) + ")", None)
-    auto = f'IF({kind}="stripping run";1;IF(${L.CUT_USED}{row}="hearts";1;0))'
+    pad.aside(f"{L.CUT_USED}{row}", f'IF(${L.STATE}{row}=1;IFERROR(HLOOKUP(TRIM({cut});{CUTS};1;0);"");"")', None)
+    auto = f'N(OR({kind}="stripping run";${L.CUT_USED}{row}="hearts"))'
     pad.aside(f"{L.WEIGHT}{row}", blank_if(f"${L.STATE}{row}<>1") + read.number(keep, 0, 1000, default=auto) + ")", "general")
     pad.aside(f"{L.STATE}{row}", f"IF(COUNTA({jar(L.AMOUNT, row)}:{jar(L.TEMPERATURE, row)})=0;0;"
               f"IF(ISNUMBER(${L.VOLUME}{row});1;-1))", "0")
-    good_use = f'IFERROR(IF(OR({keep}="";MEDIAN({keep};0;1000)={keep});1;"");"")'
-    good_cut = read.word(cut, L.CUT_NAMES)
-    pad.aside(f"{L.BAD}{row}", read.bad_box((
-        (BAD[L.AMOUNT], amount, f"${L.AMOUNT_USED}{row}"), (BAD[L.READING], reading, read.unless_waiting(f"${L.READING_USED}{row}", scale)),
-        (BAD[L.TEMPERATURE], degrees, read.unless_waiting(f"${L.TEMPERATURE_USED}{row}", degree)), (BAD[L.CLOCK], clock, f"${L.SINCE}{row}"),
-        (BAD[L.CUT_CHOSEN], cut, good_cut), (BAD[L.KEEP], keep, good_use))), "0")
+    unusable = read.bad_box((
+        (BAD[L.AMOUNT], amount, f'${L.AMOUNT_USED}{row}=""'), (BAD[L.READING], reading, read.unless_waiting(f"${L.READING_USED}{row}", scale) + '=""'),
+        (BAD[L.TEMPERATURE], degrees, read.unless_waiting(f"${L.TEMPERATURE_USED}{row}", degree) + '=""'), (BAD[L.CLOCK], clock, f'${L.SINCE}{row}=""'),
+        (BAD[L.CUT_CHOSEN], cut, f"ISERROR(MATCH(TRIM({cut});{CUTS};0))"),
+        (BAD[L.KEEP], keep, f'IFERROR(({keep}<>"")*(MEDIAN({keep};0;1000)<>{keep});TRUE())')))
+    pad.aside(f"{L.BAD}{row}", unusable, "0")
 
 
 def _slip(pad, row):
@@ -126,14 +131,15 @@ def _slip(pad, row):
     pad.aside(right[1:], f'IF({bad}=0;"";IFERROR(IF(ISTEXT({raw});IF({bad}=1;SUBSTITUTE(SUBSTITUTE({raw};".";":");",";":");'
               f'{read.swapped(raw)});IF({bad}=1;INT({raw})&":"&TEXT(ROUND(100*MOD({raw};1);0);"00");IF({read.is_date(raw)};'
               f'{read.day_as_number(raw)};IF({bad}=4;0.001;ROUND(100*{raw};6)))));""))', None)
-    text = (f'IF({bad}=1;IF(ISNUMBER(IFERROR(TIMEVALUE({right});""));{code("text_for_clock")};{code("text_no_clock")});'
-            f'IF({read.is_number_text(right)};{code("text_for_number")};{code("text")}))')
+    text = (f"IF({bad}=1;IF(ISERROR(TIMEVALUE({right}));{code('text_no_clock')};{code('text_for_clock')});"
+            f"IF(ISERROR(NUMBERVALUE({right};{at.point}));{code('text')};{code('text_for_number')}))")
     clock = f"IF(AND({raw}>=2;{raw}<24;MOD({raw};1)<0.6);{code('clock')};{code('clock_any')})"
-    each = (f"IF({raw}<=0;{code('amount_low')};{code('amount_high')})",
+    each = (clock, f"IF({raw}<=0;{code('amount_low')};{code('amount_high')})",
             f"IF(AND({raw}>0;{raw}<1);{code('share')};{code('reading_range')})",
-            f"IF({raw}=0;{code('temperature_zero')};{code('temperature_range')})", "0", code("keep_range"))
-    return (f"IF(ISERROR({typed});{code('an_error')};IF({bad}=7;{code('one_of')};IF(ISTEXT({raw});{text};IF({bad}=1;{clock};"
-            f"IF({read.is_date(raw)};{code('date')};CHOOSE({bad};0;{';'.join(each)}))))))")
+            f"IF({raw}=0;{code('temperature_zero')};{code('temperature_range')})", "0", code("keep_range"), code("one_of"))
+    numbers = f"CHOOSE({bad};{';'.join(each)})"
+    return (f"IF(ISERROR({typed});{code('an_error')};IF({bad}=7;{code('one_of')};IF(ISTEXT({raw});{text};"
+            f"IF(AND({bad}>1;{read.is_date(raw)});{code('date')};{numbers}))))")
 
 
 def _odd(row):
@@ -165,7 +171,7 @@ def _reason(pad, row):
     waits = f'OR({read.reading_correction()}="";{read.temperature_correction()}="")'
     missing = (f'IF({waits};{code("correction_wrong")};IF(${L.AMOUNT_USED}{row}="";{code("amount_missing")};IF(${L.READING_USED}{row}="";'
                f'{code("reading_missing")};IF(${L.TEMPERATURE_USED}{row}="";{code("temperature_missing")};{code("see_why")}))))')
-    alone = f'IF(AND(ISBLANK({jar(L.CUT_CHOSEN, row)});ISBLANK({jar(L.KEEP, row)}));0;{code("cut_alone")})'
+    alone = f'IF(COUNTA(INDEX(${L.KEEP}${L.JAR_TOP}:${L.CUT_CHOSEN}${L.JAR_FOOT};$A{row}+1;0))=0;0;{code("cut_alone")})'
     pad.aside(f"{L.REASON}{row}", f"IF(${L.BAD}{row}>0;{_slip(pad, row)};IF(${L.STATE}{row}=-1;{missing};"
               f"IF(${L.STATE}{row}=0;{alone};{_odd(row)})))", "0")
 
@@ -174,7 +180,7 @@ def rows(pad):
     data = pad.data.get("jars", [])
     for i in range(L.JAR_COUNT):
         row, entry = L.JAR + i, data[i] if i < len(data) else {}
-        pad.sheet.heights[row] = 7.9
+        pad.sheet.heights[row] = 7.3
         pad.computed(f"A{row}", f"ROW()-{at.above_jars}", "0", style="Jarbook number")
         for column, kind, key, fmt in INPUTS:
             pad.entry_at(f"{column}{row}", kind, entry.get(key), fmt, text=fmt is None,

@@ -42,7 +42,7 @@ def _strength(pad, row):
     pad.line(row, "aim_reading", "strength", blank_if(*empty(LABEL, DEGREES)) + f"SPIRIT.READING({LABEL};{DEGREES}))", "0.0")
     known = blank_if(*empty(at.bottled_strength, DOUBT, LABEL, TOLERANCE))
     ends = (f"NORMDIST({LABEL}{sign}{TOLERANCE};{at.bottled_strength};{DOUBT}/2;1)" for sign in "+-")
-    pad.line(row + 1, "label_chance", "label_chance", known + "-".join(ends) + ")", "0.0%")
+    pad.line(row + 1, "label_chance", "label_chance", known + "-".join(ends) + ")", "0.0 %")
     # The part of the alcoholometer grows with its tolerance, the others stay: squares add.
     room, least = f"({TOLERANCE}-{OFF})^2", f"{unsure('0.001')}^2"
     needed = f"{mine}*SQRT(({room}-{least})/({DOUBT}^2-{least}))"

@@ -28,7 +28,8 @@ BOTANICAL, BOTANICALS = MORE_LINE, 6
 # At the still
 STILL = MORE_END + 2
 CAUTION, DRIP = STILL + 1, STILL + 2
-JAR_TOP = DRIP + 1
+JAR_HEAD = DRIP + 1                    # once more, for the printed page
+JAR_TOP = JAR_HEAD + 1
 JAR, JAR_COUNT = JAR_TOP + 1, 30
 JAR_END, JAR_FOOT = JAR + JAR_COUNT - 1, JAR + JAR_COUNT
 CHART = JAR_FOOT + 1                   # band of what the jars tell; chart beside it
@@ -59,7 +60,7 @@ SUGGESTED, STRENGTH, VOLUME, COLLECTED, EXPECTED, CHECK = "IJKLMN"
 SINCE, AMOUNT_USED, READING_USED, TEMPERATURE_USED, CUT_USED, WEIGHT, STATE, BAD = "PQRSTUVW"
 (MIDDLE, UNCUT, FORESHOTS, HEADS, HEARTS, TAILS, TAKEN, USED, TOLERANCE, ALCOHOL, ALCOHOL_SUM,
  BOILER, DIFFERENCE, REST, GOES) = ("X", "Y", "Z", "AA", "AB", "AC", "AD", "AE", "AF", "AG", "AH", "AI", "AJ", "AK", "AL")
-FIRST_BESIDE, LAST_BESIDE = "P", "BH"
+FIRST_BESIDE, LAST_BESIDE = "P", "BY"
 
 # Of the lots
 KNOWN, LOT_VOLUME, LOT_READING, LOT_TEMPERATURE, LOT_NAME, LOT_KIND = "B", "C", "D", "E", "F", "H"
@@ -70,9 +71,13 @@ LOT_STRENGTH, LOT_AT20, LOT_ALCOHOL, LOT_CHECK = "J", "K", "L", "N"
 # Of lots and jars: what stands in the box that cannot be used, what would be right, which words to say
 RAW, RIGHT, REASON = "AN", "AO", "AP"
 
-# Single boxes stand in these columns; beside the page, in the same row, the value that counts (blank
-# if there is none or it cannot be used) and what is wrong with it
-BOXES = {"D": ("P", "Q"), "H": ("R", "S"), "M": ("T", "U")}
+# Single boxes stand in these columns, their labels in those; beside the page, in the same row, the value that counts (blank
+# if there is none or it cannot be used), then, in three columns each, the label if what stands in the box cannot be used,
+# what that is, and the least and the most that the box takes
+BOXES = {"D": ("A", "P"), "H": ("F", "R"), "M": ("J", "T")}
+# (blocks of three columns; at the right of them, of the first that cannot be used: where, label, typed, least, most)
+BOX_FACTS = {"D": ("BI", "BL", "BO", "BR"), "H": ("BJ", "BM", "BP", "BS"), "M": ("BK", "BN", "BQ", "BT")}
+FIRST_BAD = ("BU", "BV", "BW", "BX", "BY")
 
 # In the rows of the corrections: the day of the check
 CHECKED_DAY = "V"

@@ -13,7 +13,7 @@ HEADINGS = {L.NUMBER: "jar", L.CLOCK: "clock", L.READING: "reading", L.TEMPERATU
 
 
 def in_view(pad):
-    """The rows that are frozen, and that repeat on each printed page."""
+    """The rows that are frozen; name and To look at repeat on each printed page."""
     sheet = pad.sheet
     sheet.heights |= {L.TITLE: 7.5, L.LOOK: 9, L.HEAD: 8.5}
     line = dict(style="Jarbook title line")
@@ -33,12 +33,16 @@ def in_view(pad):
     pad.result("look", _look(), None, to=f"I{L.LOOK}", style="Jarbook look")
     pad.result("come_short", _come(), None, to=f"N{L.LOOK}", style="Jarbook look", letters={"fo:font-weight": "normal"})
     sheet.condition(L.names["look"], f"{at.queries}>0", "Jarbook query look")
-    for column, key in HEADINGS.items():
-        pad.heading(f"{column}{L.HEAD}", T["heading"][key])
-    pad.heading(f"{L.AMOUNT}{L.HEAD}", None, formula=f'{quoted(T["heading"]["amount"])}&CHAR(10)&'
-                f'IF({read.used("jar_unit")}="";"?";{read.used("jar_unit")})')
-    sheet.title_rows = (L.TITLE, L.HEAD)
+    jar_headings(pad, L.HEAD)
     sheet.frozen_rows = L.HEAD
+
+
+def jar_headings(pad, row):
+    """Of the jars: in view on the screen, and on their printed page."""
+    for column, key in HEADINGS.items():
+        pad.heading(f"{column}{row}", T["heading"][key])
+    pad.heading(f"{L.AMOUNT}{row}", None, formula=f'{quoted(T["heading"]["amount"])}&CHAR(10)&'
+                f'IF({read.used("jar_unit")}="";"?";{read.used("jar_unit")})')
 
 
 def _look():
@@ -52,7 +56,7 @@ def _look():
 
 
 def _come():
-    """What is still to come, where the clock is typed."""
+    """What is still to come, where the clock is typed; nothing once the stop is reached or the residue is measured."""
     def hours(cell):
         return f'TEXT({cell}/24;"[H]:MM")'
 
@@ -62,7 +66,8 @@ def _come():
     full = say("come_short", hearts=litres(hearts), stop=litres(stop),
                hearts_time=f'IF({at.come_hearts_hours}="";"?";{hours(at.come_hearts_hours)})',
                stop_time=f'IF({at.come_stop_hours}="";"?";{hours(at.come_stop_hours)})')
-    return f'IF(NOT(ISNUMBER({stop}));"";IF(ISNUMBER({hearts});{full};{short}))'
+    over = f'OR(N({stop})<0.005;{read.used("residue_measured_volume")}<>"")'  # 0.005 L shows as 0.00
+    return f'IF({over};"";IF(N({hearts})<0.005;{short};{full}))'
 
 
 def essentials(pad):
@@ -131,8 +136,8 @@ def _sums():
         "sum_collected_alcohol": (wait + f"SUM({L.jars(L.ALCOHOL)})/1000)", "0.00"),
         "sum_recovery": (blank_if(f"{at.jars_ready}=0", *empty(at.charge_volume)) +
                          f"SPIRIT.RECOVERY({at.charge_volume}*1000;{at.charge_strength};{L.jars(L.VOLUME)};"
-                         f"{L.jars(L.STRENGTH)}))", "0.0%"),
-        "sum_hearts_share": (at.cut_hearts_share, "0.0%"), "sum_stages": (at.fitted_stages, "0.00"),
+                         f"{L.jars(L.STRENGTH)}))", "0.0 %"),
+        "sum_hearts_share": (at.cut_hearts_share, "0.0 %"), "sum_stages": (at.fitted_stages, "0.00"),
         "sum_hours": (blank_if(*empty(read.used("first_drip")), f"COUNT({since})=0",
                                f"COUNTIF({L.jars(L.BAD)};1)>0") + f"MAX({since})/60)", "0.00"),
         "sum_product_volume": (at.product_volume, "0.00"), "sum_product_strength": (at.product_strength, "0.00"),

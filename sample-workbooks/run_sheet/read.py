@@ -9,7 +9,7 @@ The place is counted from a cell that knows the row above the block, and that ce
 of blank cells is undone, Calc 7.4 tells only those who listen to where they came from, not those who
 listen to where they had been dropped. So what reads a box must hang on such a cell, too.
 """
-from odf.formula import split_address, column_name
+from odf.formula import column_name, column_number, split_address
 
 from . import layout as L
 from .layout import at
@@ -71,28 +71,27 @@ def lot(column, row):
     return f"INDEX({L.lots(column)};$A{row}+1)"
 
 
-def number(cell, low, high, zero=True, more=None, default='""', correction=None):
-    """The number in a cell if it is one from low to high (and not 0 unless `zero`), `default` if
-    nothing is there, else a blank. MEDIAN takes no notice of blanks and texts that it is referred to: then the middle comes, which is
-    neither. A `correction` is added, and what comes of it must lie there, too; if it is blank, so is the result."""
-    wrong = [f"MEDIAN({cell};{low};{high})<>{cell}"]
-    value = cell
+def number(cell, low, high, zero=True, more=None, default=None, correction=None):
+    """The number in a cell if it is one from low to high (and not 0 unless `zero`, nor what `more` is true of), `default` if
+    nothing is there, else a blank. A `correction` is added, and what comes of it must lie there, too; if it is blank,
+    so is the result. MEDIAN takes no notice of blanks and texts that it is referred to: then the middle comes, which is
+    neither, and the number is divided by FALSE. So the cell is named as seldom as can be: these formulas are much of what a
+    run sheet takes to load."""
+    test = f"{cell}/(MEDIAN({cell};{low};{high})={cell})"
     if correction:
         value = f"({cell}+{correction})"
-        wrong.append(f"MEDIAN({value};{low};{high})<>{value}")
+        test = f"{value}/(MEDIAN({cell};{low};{high})={cell})/(MEDIAN({value};{low};{high})={value})/ISNUMBER({correction})"
     if not zero:
-        wrong.append(f"{cell}=0")
+        test += f"/({cell}<>0)"
     if more:
-        wrong.append(more)
-    test = wrong[0] if len(wrong) == 1 else f"OR({';'.join(wrong)})"
-    counts = f'IF({correction}="";"";IF({test};"";{value}))' if correction else f'IF({test};"";{value})'
-    return f'IFERROR(IF({cell}="";{default};{counts});"")'
+        test += f"/NOT({more})"
+    return f'IFERROR(IF({cell}="";{default};{test});"")' if default else f'IFERROR({test};"")'
 
 
 def word(cell, words, default=None):
     """The word in a cell as the list spells it, `default` if nothing is there, else a blank."""
-    listed = "{" + "|".join(f'"{w}"' for w in words) + "}"
-    found = f"INDEX({listed};MATCH(TRIM({cell});{listed};0))"
+    listed = "{" + ";".join(f'"{w}"' for w in words) + "}"
+    found = f"HLOOKUP(TRIM({cell});{listed};1;0)"
     return f'IFERROR(IF({cell}="";"{default}";{found});"")' if default else f'IFERROR({found};"")'
 
 
@@ -108,8 +107,7 @@ def planned(before):
 # --- what is wrong ----------------------------------------------------------------------------------
 def swapped(cell):
     """A text with the other decimal sign in place of the one that is none here; per cent signs left out."""
-    bare = f'TRIM(SUBSTITUTE({cell};"%";""))'
-    return f'IF({at.point}=".";SUBSTITUTE({bare};",";".");SUBSTITUTE({bare};".";","))'
+    return f'SUBSTITUTE(TRIM(SUBSTITUTE({cell};"%";""));IF({at.point}=".";",";".");{at.point})'
 
 
 def text_slip(cell):
@@ -120,7 +118,7 @@ def text_slip(cell):
 
 def is_date(cell):
     """Days from 2000 to 2050, as Calc counts them."""
-    return f"AND({cell}>=36526;{cell}<=55153;{cell}=INT({cell}))"
+    return f"({cell}>=36526)*({cell}<=55153)*({cell}=INT({cell}))"
 
 
 def day_as_number(cell):
@@ -158,10 +156,10 @@ def spoken(row):
 
 
 def bad_box(boxes):
-    """Which box cannot be used: (number, input cell, cell with what counts of it), the first that applies."""
+    """Which box cannot be used: (number, input cell, what is true when nothing counts of it), the first that applies."""
     formula = "0"
-    for number_, cell, kept in reversed(boxes):
-        formula = f'IF(({kept}="")>ISBLANK({cell});{number_};{formula})'
+    for number_, cell, nothing in reversed(boxes):
+        formula = f"IF(({nothing})>ISBLANK({cell});{number_};{formula})"
     return formula
 
 
@@ -182,12 +180,12 @@ def _stripping(yes, no):
 
 def used(name):
     """Beside the page: what counts of a box."""
-    return f"${L.BOXES[column_of(name)][0]}${row_of(name)}"
+    return f"${L.BOXES[column_of(name)][1]}${row_of(name)}"
 
 
 def wrong(name):
-    """Beside the page: what is wrong with a box, or a blank."""
-    return f"${L.BOXES[column_of(name)][1]}${row_of(name)}"
+    """Beside the page: a blank, or the label of a box that cannot be used."""
+    return f"${L.BOX_FACTS[column_of(name)][0]}${row_of(name)}"
 
 
 def usable(*boxes):
@@ -260,7 +258,6 @@ def numbers():
 WORDS = {"run_kind": ("kinds", 1), "jar_unit": ("jar_units", 0), "whole_jars": ("yes_no", 1),
          "duty_unit": ("duty_units", 0)}
 _NOT_ZERO = {"residue_temperature", "bottled_temperature", "wash_temperature"}
-_CLOCKS = {"first_drip", "heat_on"}
 
 
 def plain(value):
@@ -271,35 +268,66 @@ def plain(value):
 def judge(sheet):
     """Fills the cells beside the page for every single box."""
     for name, (low, high, default) in numbers().items():
-        cell, label = box(name), f'"{T["label"][name]}"'
-        # Watts or litres by the ten thousand may be a date that was typed, but hardly if they are round.
-        date = f"AND({is_date(cell)};{cell}>43000;MOD({cell};1000)<>0)" if high > 36526 else None
         correction = used(CORRECTED[name]) if name in CORRECTED else None
-        kept = number(cell, plain(low), plain(high), name not in _NOT_ZERO, date, default or '""', correction)
-        slips = say("box_range", typed=cell, low=plain(low), high=plain(high))
-        if name in _CLOCKS:
-            slips = say("clock_any")
-        elif name in _NOT_ZERO:
-            slips = f"IF({cell}=0;{say('temperature_zero', point=at.point)};{slips})"
-        elif low == 1 and high > 90:
-            slips = f"IF(AND({cell}>0;{cell}<1);{share_slip(cell)};{slips})"
-        if name not in _CLOCKS:
-            slips = f"IF({is_date(cell)};{date_slip(cell)};{slips})"
-        _put(sheet, name, kept, cell, label, f"IF(ISTEXT({cell});{text_slip(cell)};{slips})", correction)
+        typed = _beside(sheet, name, low, high, correction)
+        # Watts or litres by the ten thousand may be a date that was typed, but hardly if they are round.
+        date = f"({is_date(typed)}*({typed}>43000)*(MOD({typed};1000)<>0))" if high > 36526 else None
+        kept = number(typed, plain(low), plain(high), name not in _NOT_ZERO, date, default or '""', correction)
+        sheet.put(used(name).replace("$", ""), formula=kept, style="Jarbook aside", fmt="general")
     for name, (words, default) in WORDS.items():
-        cell, label = box(name), f'"{T["label"][name]}"'
         words = T["choice"][words]
-        _put(sheet, name, word(cell, words, words[default]), cell, label, say("box_word", typed=cell))
+        sheet.put(used(name).replace("$", ""), formula=word(_beside(sheet, name), words, words[default]),
+                  style="Jarbook aside", fmt="general")
 
 
-def _put(sheet, name, kept, cell, label, slip, correction=None):
-    value, words = L.BOXES[column_of(name)]
-    row = row_of(name)
-    waits = f';{correction}=""' if correction else ""
-    sheet.put(f"{value}{row}", formula=kept, style="Jarbook aside", fmt="general")
-    sheet.put(f"{words}{row}", style="Jarbook aside", formula=(
-        f'IFERROR(IF(OR({value}{row}<>"";{cell}=""{waits});"";{say("box", label=label, what=slip)});'
-        f'{say("box", label=label, what=say("an_error"))})'))
+def _beside(sheet, name, low=None, high=None, correction=None):
+    """What is typed in a box (of an error, words: the box alone shows it), its limits, and whether it cannot be used;
+    gives the cell of what is typed."""
+    row, column = row_of(name), column_of(name)
+    (label, kept), (bad, typed, least, most) = L.BOXES[column], L.BOX_FACTS[column]
+    sheet.put(f"{typed}{row}", formula=f"IFERROR({box(name)};{say('an_error')})", style="Jarbook aside", fmt="general")
+    waits = f'+({correction}="")' if correction else ""
+    sheet.put(f"{bad}{row}", style="Jarbook aside",
+              formula=f'IF((${kept}{row}<>"")+(${typed}{row}=""){waits};"";${label}{row})')
+    if high is not None:
+        sheet.put(f"{least}{row}", low, style="Jarbook aside")
+        sheet.put(f"{most}{row}", high, style="Jarbook aside")
+    return f"${typed}{row}"
+
+
+def said_of_boxes(sheet):
+    """What is wrong with the first box that cannot be used, and how all such are called: words of its own for each box,
+    which no sheet ever needs more than a few of, took long to load."""
+    first, last = L.ESSENTIAL, L.ALL_LOOK
+    bad, *facts = (f"${left}${first}:${right}${last}" for left, right in zip(L.BOX_FACTS["D"], L.BOX_FACTS["M"]))
+    place, label, typed, least, most = (f"${column}${first}" for column in L.FIRST_BAD)
+    # Line and column within the block, as one number; 0 if there is none
+    found = f"SUMPRODUCT(MAX(({bad}<>\"\")*(100000-10*ROW({bad})-COLUMN({bad})+COLUMN({bad.partition(':')[0]}))))"
+    sheet.put(place.replace("$", ""), formula=found, style="Jarbook aside", fmt="general")
+    line, across = f"INT((100000-{place})/10)-{first - 1}", f"MOD(100000-{place};10)+1"
+    for cell, block in zip((label, typed, least, most), (bad, *facts)):
+        sheet.put(cell.replace("$", ""), style="Jarbook aside", fmt="general",
+                  formula=f'IF({place}=0;"";INDEX({block};{line};{across}))')
+    slips = (
+        (f"{typed}={say('an_error')}", typed), (f'{most}=""', say("box_word", typed=typed)), (f"ISTEXT({typed})", text_slip(typed)),
+        (f"{most}<1", say("clock_any")), (is_date(typed), date_slip(typed)),
+        (f"AND({least}=1;{most}>90;{typed}>0;{typed}<1)", share_slip(typed)),
+        # Within its limits, and yet not used: the 0 of a temperature that is none
+        (f"AND({typed}>={least};{typed}<={most})", say("temperature_zero", point=at.point)))
+    slip = say("box_range", typed=typed, low=least, high=most)
+    for condition, words in reversed(slips):
+        slip = f"IF({condition};{words};{slip})"
+    names = f'TEXTJOIN(", ";TRUE();{bad})'
+    return (f'IF({place}=0;"";{say("box", label=label, what=slip)}&'
+            f'IF({names}={label};"";" "&{say("boxes_all", labels=names)}))')
+
+
+def labels(sheet):
+    """What is wrong names a box by the label on the page: it must be there."""
+    for name in boxes_in_order():
+        cell = sheet.cells.get((row_of(name), column_number(L.BOXES[column_of(name)][0])))
+        if not cell or cell.value != T["label"][name]:
+            raise ValueError(f"no label of {name} in its row")
 
 
 def boxes_in_order():

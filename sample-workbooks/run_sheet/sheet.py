@@ -11,7 +11,7 @@ USUAL = {"reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance"
          "label_tolerance": 0.3, "whole_jars": "no", "duty_unit": T["choice"]["duty_units"][0]}
 # A to N together 239 mm: what a screen of 1366 points shows beside the sidebar. Few different ones: the
 # office sets the width of each run of alike columns by itself, and slowly where a sheet has a chart.
-WIDTHS = {"A": 7, "B:E": 14.1, "F": 30, "G": 11, "H:I": 19.2, "J:M": 15.9, "N": 32.4, "O": 3, "P:BH": 16}
+WIDTHS = {"A": 7, "B:E": 14.1, "F": 28.6, "G": 12.4, "H:I": 19.2, "J:M": 15.9, "N": 32.4, "O": 3, "P:BY": 16}
 
 
 def add(book, name, data=None):
@@ -26,9 +26,14 @@ def add(book, name, data=None):
     for section in (opening, charge, wash, jar_table, forecast, heat, cuts, held, blend, label, balance, caution_list):
         section.fill(pad)
     read.words(sheet)
+    read.labels(sheet)
     sheet.put(f"{L.FIRST_BESIDE}1", T["beside"]["page"], style="Jarbook unit")
     sheet.fold_columns(L.FIRST_BESIDE, L.LAST_BESIDE)
-    sheet.print_range = f"A1:{L.LAST_COLUMN}{L.LAST}"
+    # Name and To look at repeat on each printed page; the headings of the jars in view are not printed, they stand on
+    # their page once more. After takes two: what came out, and what is made of it.
+    sheet.print_range = [f"A{first}:{L.LAST_COLUMN}{last}" for first, last in (
+        (L.BEFORE, L.STILL - 1), (L.STILL, L.AFTER - 1), (L.AFTER, L.BLEND - 1), (L.BLEND, L.LAST))]
+    sheet.title_rows = (L.TITLE, L.LOOK)
     sheet.cursor = L.names["run_kind"]
     for cell_name, cells in L.names.items():
         if ":" not in cells and not cell_name.startswith("page_") and split_address(cells)[::-1] not in sheet.cells:

@@ -14,6 +14,12 @@ T = _read("run_sheet")
 CAUTIONS = _read("cautions")
 
 
+def look_again(name):
+    """A figure of the catalogue, beyond which a value is odd; as a formula writes it."""
+    figures = tomllib.loads((_FOLDER.parent / "catalogue" / "look_again.toml").read_text(encoding="utf-8"))
+    return f"{figures[name]:g}"
+
+
 def quoted(text):
     """A text as formulas write it; line breaks too."""
     lines = ['"' + line.replace('"', '""') + '"' for line in text.split("\n")]

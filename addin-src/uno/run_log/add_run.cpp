@@ -252,7 +252,8 @@ AddedRun add_run_sheet(const Context& context, const Document& document) {
         added.earlier_log = added.earlier_log || run_sheet_kind(document, run) == RunSheet::earlier;
     const uno::Reference<sheet::XPrintAreas> printed(
         sheet_at(pristine.document(), pristine.sheet()), uno::UNO_QUERY_THROW);
-    added.rows_in_view = printed->getPrintTitleRows() ? printed->getTitleRows().EndRow + 1 : 1;
+    // What repeats on each printed page, and the headings of the jars below it
+    added.rows_in_view = printed->getPrintTitleRows() ? printed->getTitleRows().EndRow + 2 : 1;
     return added;
 }
 

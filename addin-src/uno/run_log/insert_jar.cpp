@@ -8,6 +8,7 @@
 #include "uno/run_log/undo_step.hpp"
 
 #include <algorithm>
+#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/XCellRangeMovement.hpp>
 #include <com/sun/star/sheet/XSheetOperation.hpp>
@@ -77,6 +78,17 @@ public:
                 cells->clearContents(all);
             }
     }
+    // So many jars still leave room for their chart on the last page. With more, it begins one of
+    // its own: the end of a page would go through it.
+    void keep_chart_whole(sal_Int32 count) {
+        constexpr sal_Int32 most = 32;
+        const auto chart = named_area(document_, sheet_, "fitted_stages"); // below the band
+        if (count <= most || !chart)
+            return;
+        const uno::Reference<beans::XPropertySet> band(
+            cells_->getRows()->getByIndex(chart->first.row - 1), uno::UNO_QUERY_THROW);
+        band->setPropertyValue("IsStartOfNewPage", uno::Any(true));
+    }
 
 private:
     Document document_;
@@ -120,6 +132,7 @@ InsertedJars insert_jars(const Context& context, const Document& document, const
         jars.insert(plan.at, count);
         jars.copy_to_all(plan.model, plan.at, count);
         jars.clear_boxes(plan.blank, count);
+        jars.keep_chart_whole(there.last - there.first + 1 + count);
         inserted.count = count;
         inserted.first_box = {sheet, named_area(document, sheet, "jar_amount")->first.column,
                               plan.blank};
