@@ -271,7 +271,7 @@ TEST_F(RunLog, CorrectionsReachEveryReading) {
         strength_from_reading(typed_lots[1].reading + 0.4, typed_lots[1].temperature - 0.3));
     expect("residue_measured_strength", strength_from_reading(3.2 + 0.4, 24 - 0.3));
     expect("bottled_strength", strength_from_reading(42.5 + 0.4, 18.5 - 0.3));
-    const std::string head = run_.at("F", run_.row("jars_top") - 3).text();
+    const std::string head = run_.at("F", run_.row("first_drip") - 2).text();
     EXPECT_NE(head.find("(checked 2026-02-14)"), std::string::npos) << head;
     EXPECT_NE(head.find(comma_decimal() ? "+0,40 % vol" : "+0.40 % vol"), std::string::npos)
         << head;
