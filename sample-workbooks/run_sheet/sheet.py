@@ -12,6 +12,8 @@ USUAL = {"reflux": 0, "pressure": 1013.25, "jar_unit": "mL", "reading_tolerance"
 # A to N together 239 mm: what a screen of 1366 points shows beside the sidebar. Few different ones: the
 # office sets the width of each run of alike columns by itself, and slowly where a sheet has a chart.
 WIDTHS = {"A": 7, "B:E": 14.1, "F": 28.6, "G": 12.4, "H:I": 19.2, "J:M": 15.9, "N": 32.4, "O": 3, "P:BY": 16}
+# What a printed page holds, mm on the screen: A4 less margins and foot, at RUN_SCALE of make_workbooks
+PAGE_HEIGHT = 199
 
 
 def add(book, name, data=None):
@@ -34,6 +36,10 @@ def add(book, name, data=None):
     sheet.print_range = [f"A{first}:{L.LAST_COLUMN}{last}" for first, last in (
         (L.BEFORE, L.STILL - 1), (L.STILL, L.AFTER - 1), (L.AFTER, L.BLEND - 1), (L.BLEND, L.LAST))]
     sheet.title_rows = (L.TITLE, L.LOOK)
+    hidden = {row for fold in sheet.row_folds if fold.folded for row in range(fold.first, fold.last + 1)}
+    before = (row for row in (L.TITLE, L.LOOK, *range(L.BEFORE, L.STILL)) if row not in hidden)
+    if sum(sheet.heights.get(row, sheet.default_height) for row in before) > PAGE_HEIGHT:
+        sheet.breaks.add(L.MORE)   # with the folds of the wash and of the still both open
     sheet.cursor = L.names["run_kind"]
     for cell_name, cells in L.names.items():
         if ":" not in cells and not cell_name.startswith("page_") and split_address(cells)[::-1] not in sheet.cells:

@@ -226,7 +226,7 @@ TEST_F(Workbooks, SheetsPrintOnTheirPages) {
     const Document example = open_worked_example();
     for (const std::string& name : example.sheet_names())
         if (is_run_sheet(example, name))
-            expect_pages(example, name, 5, 5); // Before, thirty jars on two, After on two
+            expect_pages(example, name, 5, 6); // Before, with all folds two; jars two, After two
     const Document blank = open_blank_run_log();
     expect_pages(blank, "Run 1", 5, 5);
     expect_pages(blank, "Guide", 2, 3);
