@@ -90,7 +90,7 @@ def more(pad):
     """The fold: plan of the cuts and still at the left, instruments and record at the right."""
     pad.band(L.MORE, "more", "more_hint")
     head = L.MORE_HEAD
-    pad.sheet.heights[head] = 8.5
+    pad.sheet.heights[head] = 10.5
     pad.lead(f"A{head}", f"E{head}", T["heading"]["plan"])
     pad.lead(f"J{head}", f"N{head}", T["heading"]["instruments"])
     for i, (name, unit, fmt) in enumerate((
