@@ -276,7 +276,7 @@ def curve(pad):
                [f"NOT(ISNUMBER({at.fitted_stages}))", *empty(at.come_stages)]),
         ((L.CURVE_FITTED,), blank_if(f"NOT(ISNUMBER({at.fitted_stages}))", *empty(f"${left}${first}")) +
          f"SPIRIT.FORECASTSTRENGTH({CHARGE};{x};{at.fitted_stages};{PRESSURE}))"),
-        *(((column,), blank_if(*empty(f"${left}${first}")) + f"{fixed(L.CURVE_LOW, first, last)}+{part}*"
+        *(((column,), blank_if(*empty(f"${L.CURVE_LOW}${first}")) + f"{fixed(L.CURVE_LOW, first, last)}+{part}*"
            f"({fixed(L.CURVE_HIGH, first, last)}-{fixed(L.CURVE_LOW, first, last)}))")
           for column, part in zip(L.CURVE_BETWEEN, ("1/6", "1/3", "1/2", "2/3", "5/6"))))
     for over, formula in arrays:

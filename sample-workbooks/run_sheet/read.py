@@ -285,7 +285,7 @@ def _beside(sheet, name, low=None, high=None, correction=None):
     gives the cell of what is typed."""
     row, column = row_of(name), column_of(name)
     (label, kept), (bad, typed, least, most) = L.BOXES[column], L.BOX_FACTS[column]
-    sheet.put(f"{typed}{row}", formula=f"IFERROR({box(name)};{say('an_error')})", style="Jarbook aside", fmt="general")
+    sheet.put(f"{typed}{row}", formula=f"IFERROR(IF({box(name)}=\"\";\"\";{box(name)});{say('an_error')})", style="Jarbook aside", fmt="general")
     waits = f'+({correction}="")' if correction else ""
     sheet.put(f"{bad}{row}", style="Jarbook aside",
               formula=f'IF((${kept}{row}<>"")+(${typed}{row}=""){waits};"";${label}{row})')
