@@ -89,9 +89,10 @@ def number(cell, low, high, zero=True, more=None, default=None, correction=None)
 
 
 def word(cell, words, default=None):
-    """The word in a cell as the list spells it, `default` if nothing is there, else a blank."""
-    listed = "{" + ";".join(f'"{w}"' for w in words) + "}"
-    found = f"HLOOKUP(TRIM({cell});{listed};1;0)"
+    """The word in a cell as the list spells it, `default` if nothing is there, else a blank. Not by HLOOKUP: in an
+    imported sheet (Add a run) it finds no text of an array that stands in the formula."""
+    listed = "{" + "|".join(f'"{w}"' for w in words) + "}"
+    found = f"INDEX({listed};MATCH(TRIM({cell});{listed};0))"
     return f'IFERROR(IF({cell}="";"{default}";{found});"")' if default else f'IFERROR({found};"")'
 
 
