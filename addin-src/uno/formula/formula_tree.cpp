@@ -2,6 +2,7 @@
 
 #include "uno/text/utf8.hpp"
 
+#include <algorithm>
 #include <com/sun/star/sheet/ComplexReference.hpp>
 #include <com/sun/star/sheet/ReferenceFlags.hpp>
 #include <com/sun/star/sheet/SingleReference.hpp>
@@ -193,7 +194,14 @@ std::optional<Area> area_of(const uno::Any& data) {
     if (data >>= both) {
         if (is_deleted(both.Reference1) || is_deleted(both.Reference2))
             return std::nullopt;
-        return Area{place_of(both.Reference1), place_of(both.Reference2)};
+        // A name with relative references may give the corners the other way round; Calc takes the
+        // cells between them all the same.
+        const Place one = place_of(both.Reference1);
+        const Place two = place_of(both.Reference2);
+        const auto [first_sheet, last_sheet] = std::minmax(one.sheet, two.sheet);
+        const auto [column, last_column] = std::minmax(one.column, two.column);
+        const auto [row, last_row] = std::minmax(one.row, two.row);
+        return Area{{first_sheet, column, row}, {last_sheet, last_column, last_row}};
     }
     return std::nullopt;
 }

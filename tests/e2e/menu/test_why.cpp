@@ -131,6 +131,20 @@ TEST_F(Why, NamedExpressionsAreOpened) {
     EXPECT_NE(finding.sentence.find("B2"), std::string::npos) << finding;
 }
 
+TEST_F(Why, ARangeOfANameMayRunBackwards) {
+    // Beside column C the name means F9:$C$9.
+    define("ACROSS", "SUM($Sheet1.B$9:$Sheet1.$C$9)");
+    cell("D9").set_formula("=1/0");
+    cell("E1").set_formula("=ACROSS");
+    ASSERT_EQ(cell("E1").error(), 532);
+    EXPECT_EQ(only_error("E1").cell, "D9");
+    cell("E1").set_formula("=SPIRIT.PUREALCOHOL(ACROSS;40)");
+    EXPECT_EQ(only_error("E1").cell, "D9");
+    define("LIST", "$Sheet1.B$9:$Sheet1.$C$9");
+    cell("E1").set_formula("=SPIRIT.PUREALCOHOL(LIST;LIST)");
+    EXPECT_EQ(only_error("E1").cell, "D9");
+}
+
 TEST_F(Why, RangesNameTheRow) {
     sheet().range("A1:B3").set_values({{2.0, 60.0}, {3.0, 50.0}, {4.0, ""}});
     cell("D1").set_formula("=SPIRIT.BLENDSTRENGTH(A1:A3;B1:B3)");
