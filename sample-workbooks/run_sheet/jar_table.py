@@ -110,7 +110,7 @@ def _what_counts(pad, row):
     scale, degree = read.reading_correction(), read.temperature_correction()
     pad.aside(f"{L.READING_USED}{row}", read.number(reading, 1, 100, correction=scale))
     pad.aside(f"{L.TEMPERATURE_USED}{row}", read.number(degrees, -20, 40, zero=False, correction=degree))
-    pad.aside(f"{L.CUT_USED}{row}", f'IF(${L.STATE}{row}=1;IFERROR(HLOOKUP(TRIM({cut});{CUTS};1;0);"");"")', None)
+    pad.aside(f"{L.CUT_USED}{row}", f'IF(${L.STATE}{row}=1;IFERROR(INDEX({CUTS};MATCH(TRIM({cut});{CUTS};0));"");"")', None)
     auto = f'N(OR({kind}="stripping run";${L.CUT_USED}{row}="hearts"))'
     pad.aside(f"{L.WEIGHT}{row}", blank_if(f"${L.STATE}{row}<>1") + read.number(keep, 0, 1000, default=auto) + ")", "general")
     pad.aside(f"{L.STATE}{row}", f"IF(COUNTA({jar(L.AMOUNT, row)}:{jar(L.TEMPERATURE, row)})=0;0;"
