@@ -38,6 +38,11 @@ def stored(formula):
     return _TOKEN.sub(_stored, formula.removeprefix("="))
 
 
+def plain(value):
+    """A number as a formula writes it, never 1e+06; a formula as it is."""
+    return value if isinstance(value, str) else f"{value:.6f}".rstrip("0").rstrip(".")
+
+
 def column_name(column):
     """0 is A."""
     name = ""

@@ -9,7 +9,7 @@ The place is counted from a cell that knows the row above the block, and that ce
 of blank cells is undone, Calc 7.4 tells only those who listen to where they came from, not those who
 listen to where they had been dropped. So what reads a box must hang on such a cell, too.
 """
-from odf.formula import column_name, column_number, split_address
+from odf.formula import column_name, column_number, plain, split_address
 
 from . import layout as L
 from .layout import at
@@ -259,11 +259,6 @@ def numbers():
 WORDS = {"run_kind": ("kinds", 1), "jar_unit": ("jar_units", 0), "whole_jars": ("yes_no", 1),
          "duty_unit": ("duty_units", 0)}
 _NOT_ZERO = {"residue_temperature", "bottled_temperature", "wash_temperature"}
-
-
-def plain(value):
-    """A number as a formula writes it, never 1e+06."""
-    return f"{value:.6f}".rstrip("0").rstrip(".")
 
 
 def judge(sheet):

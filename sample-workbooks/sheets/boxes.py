@@ -8,7 +8,7 @@ only.
 """
 import dataclasses
 
-from odf.formula import column_name, column_number, stored
+from odf.formula import column_name, column_number, plain, stored
 from odf.workbook import Validation
 
 from common.texts import in_formula, texts
@@ -47,11 +47,6 @@ class Choice:
     cells: str
     unit: str | None = None
     usual: str | None = None
-
-
-def plain(value):
-    """A number as a formula writes it, never 1e+06."""
-    return f"{value:.6f}".rstrip("0").rstrip(".")
 
 
 def between(first, last):

@@ -1,6 +1,6 @@
 """The Instruments sheet: strength by weighing, the corrections of alcoholometer and thermometer, a wash three ways."""
 from common.texts import in_formula, texts
-from sheets import instruments_boxes as boxes, instruments_checks as checks, instruments_wash as wash, instruments_weighing as weighing
+from sheets import instruments_boxes as boxes, instruments_checks as checks, page, instruments_wash as wash, instruments_weighing as weighing
 from sheets.instruments_boxes import BESIDE, FIGURES, NAMES, SHEET, used
 
 WIDTHS = {"A:C": 14, "D": 16, "E": 13, "F:I": 12, "J:L": 14, "M": 16, "N": 13, "O:R": 12, "S": 3, "T:U": 26, "V": 26, "W": 18,
@@ -45,16 +45,6 @@ def _look(sheet):
     sheet.heights |= {boxes.TITLE: 8, boxes.LOOK: 9}
 
 
-def _band(sheet, row, left, right=None):
-    words = texts("instruments")["band"]
-    for code in range(ord("A"), ord("R") + 1):
-        letter = chr(code)
-        text = left if letter == "A" else right if letter == "J" else None
-        head = letter == "A" or (letter == "J" and right and not right.endswith("_hint"))
-        sheet.put(f"{letter}{row}", words[text] if text else None, style="Jarbook section" if head else "Jarbook section rest")
-    sheet.heights[row] = 5.6
-
-
 def _beside(sheet):
     words = texts("instruments")["beside"]
     sheet.put(f"T{boxes.LOOK}", words["page"], style="Jarbook unit")
@@ -82,19 +72,12 @@ def add(book, data=None):
     data = dict(data or {})
     rows = {of: data.pop(f"{of}_checks", []) for of in checks.INSTRUMENTS}
     words = texts("instruments")
-    sheet = book.add_sheet(SHEET, "WidePage", tab_colour="#8d99a3")
-    for columns, millimetres in WIDTHS.items():
-        sheet.width(columns, millimetres)
-    for letter in "BC":
-        sheet.put(f"{letter}{boxes.TITLE}", style="Jarbook title line")
-    sheet.put(f"D{boxes.TITLE}", words["note"], style="Jarbook title line", to=f"R{boxes.TITLE}",
-              cell={"fo:wrap-option": "wrap", "style:vertical-align": "middle"}, letters={"fo:font-size": "8pt"})
-    sheet.put(f"A{boxes.TITLE}", words["title"], style="Jarbook title")
+    sheet = page.add(book, SHEET, words, WIDTHS)
     _look(sheet)
-    _band(sheet, boxes.WEIGH, "flask", "plummet")
-    _band(sheet, boxes.ALC, "alcoholometer", "alcoholometer_hint")
-    _band(sheet, boxes.THERM, "thermometer", "thermometer_hint")
-    _band(sheet, boxes.WASH, "wash", "sample")
+    page.band(sheet, boxes.WEIGH, words["band"], "flask", "plummet")
+    page.band(sheet, boxes.ALC, words["band"], "alcoholometer", "alcoholometer_hint")
+    page.band(sheet, boxes.THERM, words["band"], "thermometer", "thermometer_hint")
+    page.band(sheet, boxes.WASH, words["band"], "wash", "sample")
     boxes.BOXES.fill(sheet, data)
     boxes.lists(sheet)
     for row in range(boxes.WASH_LINE, boxes.WASH_LINE + boxes.WASH_LINES):

@@ -7,6 +7,7 @@ import csv
 import pathlib
 
 from common.texts import in_formula, texts
+from sheets import page
 from sheets.boxes import Boxes, Choice, Number, Side, between
 
 SHEET = "Liqueur and fruit"
@@ -237,28 +238,13 @@ def _beside(sheet):
     sheet.put(f"X{BLENDS - 1}", words["strengths"], style="Jarbook heading")
 
 
-def _band(sheet, row, left, right):
-    words = texts("liqueur_sheet")["band"]
-    for letter in ["A", *between("A", "R")]:
-        text = {"A": left, "J": right}.get(letter)
-        sheet.put(f"{letter}{row}", words[text] if text else None, style="Jarbook section" if text else "Jarbook section rest")
-    sheet.heights[row] = 5.6
-
-
 def add(book, data=None):
     """Adds the sheet; `data` fills its boxes by name."""
     words = texts("liqueur_sheet")
-    sheet = book.add_sheet(SHEET, "WidePage", tab_colour="#8d99a3")
-    for columns, millimetres in WIDTHS.items():
-        sheet.width(columns, millimetres)
-    for letter in "BC":
-        sheet.put(f"{letter}{TITLE}", style="Jarbook title line")
-    sheet.put(f"A{TITLE}", words["title"], style="Jarbook title")
-    sheet.put(f"D{TITLE}", words["note"], style="Jarbook title line", to=f"R{TITLE}",
-              cell={"fo:wrap-option": "wrap", "style:vertical-align": "middle"}, letters={"fo:font-size": "8pt"})
-    _band(sheet, TOP, "liqueur", "weigh")
-    _band(sheet, FRUITS - 1, "fruit", "rest")
-    _band(sheet, CLOUD - 1, "cloud", "bottle")
+    sheet = page.add(book, SHEET, words, WIDTHS)
+    page.band(sheet, TOP, words["band"], "liqueur", "weigh")
+    page.band(sheet, FRUITS - 1, words["band"], "fruit", "rest")
+    page.band(sheet, CLOUD - 1, words["band"], "cloud", "bottle")
     sheet.put(f"A{FOOT}", style="Jarbook unit")
     BOXES.fill(sheet, data or {})
     _liqueur(sheet)

@@ -5,10 +5,11 @@ drag take references to single cells along. Beside each box stands in grey what 
 usual value where it is blank, nothing where it cannot be used), and then its unit or what is wrong with it.
 All other formulas read the grey cells only.
 """
-from odf.formula import stored
+from odf.formula import plain, stored
 from odf.workbook import Validation
 
 from common.texts import in_formula, texts
+from sheets.boxes import between
 
 SHEET = "Season plan"
 TITLE, LOOK, WANTED = 1, 2, 3
@@ -89,10 +90,6 @@ def numbers(singles):
         "tails_return": (0, 100, "100", "percent", "0", True)}
 
 
-def plain(value):
-    return value if isinstance(value, str) else f"{value:.6f}".rstrip("0").rstrip(".")
-
-
 def _slip(cell, low, high, share, point):
     """What to say of a cell that holds something else than wanted."""
     words = texts("season_plan")["say"]
@@ -100,7 +97,7 @@ def _slip(cell, low, high, share, point):
     swapped = f'IF({point}=".";SUBSTITUTE({bare};",";".");SUBSTITUTE({bare};".";","))'
     text = (f'IF(ISNUMBER(IFERROR(NUMBERVALUE({swapped};{point});""));'
             f'{in_formula(words["text_number"], typed=cell, number=swapped)};{in_formula(words["text"], typed=cell)})')
-    most = high if isinstance(high, str) else plain(high)
+    most = plain(high)
     number = in_formula(words["range"], typed=cell, low=plain(low), high=most)
     number = f'IF(AND({cell}>=36526;{cell}<=73050);{in_formula(words["date"])};{number})'
     if share:
@@ -160,17 +157,13 @@ def fill(sheet, data, singles, stills):
     for name, (side, row) in PLACES.items():
         style = "Jarbook needed label" if name in NEEDED else "Jarbook label"
         sheet.put(f"{side[0]}{row}", words["label"][name], style=style)
-        for column in _between(side[0], side[1]):
+        for column in between(side[0], side[1]):
             sheet.put(f"{column}{row}", style=style)
         sheet.heights[row] = 6.3
         if name == "still_name":
             _still_box(sheet, singles, data.get(name), stills)
         else:
             _number_box(sheet, name, entries[name], singles, data.get(name))
-
-
-def _between(first, last):
-    return [chr(letter) for letter in range(ord(first) + 1, ord(last) + 1)]
 
 
 def first_wrong():

@@ -6,7 +6,8 @@ stop a stripping run. Beside the page stands what is counted with (plan_boxes, p
 from odf.styles import NamedStyle
 
 from common.texts import in_formula, texts
-from sheets import plan_boxes as boxes, plan_counts as counts, plan_cycles as cycles, plan_strip as strip
+from sheets import page, plan_boxes as boxes, plan_counts as counts, plan_cycles as cycles, plan_strip as strip
+from sheets.boxes import between
 from sheets.plan_boxes import LEFT, RESULTS, RIGHT, SHEET, used
 from sheets.plan_counts import LOOKS, MESSAGE, SINGLE, still_cells
 
@@ -39,7 +40,7 @@ def _result(sheet, name, formula, fmt, words, style="Jarbook result"):
     cell = RESULT_CELLS[name]
     side, row = (LEFT, RIGHT)[cell[0] == "M"], cell[1:]
     sheet.put(f"{side[0]}{row}", texts("season_plan")["result"][name], style="Jarbook label")
-    for column in boxes._between(side[0], side[1]):
+    for column in between(side[0], side[1]):
         sheet.put(f"{column}{row}", style="Jarbook label")
     if formula:
         sheet.put(cell, formula=formula, fmt=fmt, style=style)
@@ -157,36 +158,19 @@ def _look(sheet):
     sheet.heights |= {boxes.TITLE: 8, boxes.LOOK: 9, ALL_LOOK: 11, RANGE: 8}
 
 
-def _band(sheet, row, left, right=None, columns=("A", "R"), middle="J"):
-    words = texts("season_plan")["band"]
-    first, last = (ord(column) for column in columns)
-    for letter in range(first, last + 1):
-        text = left if letter == first else right if chr(letter) == middle else None
-        rest = letter != first and not (chr(letter) == middle and right and right != "cuts_hint")
-        sheet.put(f"{chr(letter)}{row}", words[text] if text else None, style="Jarbook section rest" if rest else "Jarbook section")
-    sheet.heights[row] = 5.6
-
-
 def add(book, count, data=None):
     """Adds the sheet, for a sheet Runs of so many rows; `data` fills its boxes by name."""
     words = texts("season_plan")
-    sheet = book.add_sheet(SHEET, "WidePage", tab_colour="#8d99a3")
-    for columns, millimetres in WIDTHS.items():
-        sheet.width(columns, millimetres)
-    for letter in "BC":
-        sheet.put(f"{letter}{boxes.TITLE}", style="Jarbook title line")
-    sheet.put(f"D{boxes.TITLE}", words["note"], style="Jarbook title line", to=f"R{boxes.TITLE}",
-              cell={"fo:wrap-option": "wrap", "style:vertical-align": "middle"}, letters={"fo:font-size": "8pt"})
-    sheet.put(f"A{boxes.TITLE}", words["title"], style="Jarbook title")
+    sheet = page.add(book, SHEET, words, WIDTHS)
     _look(sheet)
-    _band(sheet, boxes.WANTED, "wanted", "still")
-    _band(sheet, boxes.CUTS, "cuts", "cuts_hint")
+    page.band(sheet, boxes.WANTED, words["band"], "wanted", "still")
+    page.band(sheet, boxes.CUTS, words["band"], "cuts", "cuts_hint")
     boxes.fill(sheet, data or {}, SINGLE, still_cells())
-    _band(sheet, RESULTS, "results")
+    page.band(sheet, RESULTS, words["band"], "results")
     _results(sheet)
-    _band(sheet, cycles.HEAD - 1, "cycles")
+    page.band(sheet, cycles.HEAD - 1, words["band"], "cycles")
     cycles.fill(sheet, SINGLE)
-    _band(sheet, strip.BAND, "account", "stop")
+    page.band(sheet, strip.BAND, words["band"], "account", "stop")
     _account(sheet)
     strip.fill(sheet, SINGLE)
     counts.fill(sheet, count)

@@ -5,9 +5,9 @@ Three parts below each other: lots (shelf_lots), movements (shelf_book), sums (s
 they are read is in shelf_places.
 """
 from common.texts import in_formula, texts
-from sheets import shelf_book, shelf_lots, shelf_places as P, shelf_sums as sums
+from sheets import page, shelf_book, shelf_lots, shelf_places as P, shelf_sums as sums
 from sheets.shelf_places import B, L, book, lots
-from sheets.shelf_rows import T, band, say
+from sheets.shelf_rows import T, say
 
 SHEET = "Shelf"
 # A to M together 239 mm: what a screen of 1366 points shows beside the sidebar.
@@ -80,9 +80,9 @@ def add(book_, count, data=None):
     sheet.heights |= {P.TITLE: 8, P.LOOK: 6, P.ACCOUNT: 6}
     _look(sheet)
     _account(sheet)
-    band(sheet, lots.band, "lots", P.WORDS)
+    page.band(sheet, lots.band, T["band"], "lots", last=P.WORDS)
     shelf_lots.fill(sheet, data.pop("lot", []))
-    band(sheet, book.band, "book", P.WORDS)
+    page.band(sheet, book.band, T["band"], "book", last=P.WORDS)
     shelf_book.fill(sheet, data.pop("movement", []))
     sums.fill(sheet, count, data)
     sheet.put("S1", texts("shelf")["beside"]["page"], style="Jarbook unit")

@@ -141,12 +141,7 @@ def _page(row):
 
 
 def fill(sheet, rows):
-    heads(sheet, book, HEADS)
-    for key, column in B.items():
-        sheet.put(f"{column}{book.head}", key.replace("_", " "), style="Jarbook unit")
-    for column in "ABCDEFGHIJ":
-        sheet.put(f"{column}{book.top}", style="Jarbook section rest")
-        sheet.put(f"{column}{book.foot}", style="Jarbook section rest")
+    heads(sheet, book, HEADS, B)
     choices = {"lot": dict(cells=P.listed("lots"), error=SAY["new_name"]), "what": dict(words=T["whats"]["list"]),
                "where": dict(cells=P.listed("places"), error=SAY["new_name"])}
     helps = {key: words_box(*T["help"][help_key], **choices.get(key, {})) for _, key, help_key, _ in INPUTS}

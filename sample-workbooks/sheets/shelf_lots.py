@@ -119,12 +119,7 @@ def _page(row):
 
 
 def fill(sheet, rows):
-    heads(sheet, lots, HEADS)
-    for key, column in L.items():
-        sheet.put(f"{column}{lots.head}", key.replace("_", " "), style="Jarbook unit")
-    for column in "ABCDEFGHIJ":
-        sheet.put(f"{column}{lots.top}", style="Jarbook section rest")
-        sheet.put(f"{column}{lots.foot}", style="Jarbook section rest")
+    heads(sheet, lots, HEADS, L)
     choices = {"kind": dict(words=T["kinds"]["list"]), "from": dict(
         cells=P.listed("runs"), error=SAY["new_name"])}
     helps = {key: words_box(*T["help"][help_key], **choices.get(key, {})) for _, key, help_key, _ in INPUTS}

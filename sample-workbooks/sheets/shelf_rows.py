@@ -1,9 +1,9 @@
 """What lots and movements of the Shelf have in common: boxes read by place, what counts of each, what is said of one
 that cannot be used, and strength and volume from alcohol and mass."""
+from odf.formula import plain
 from odf.workbook import Validation, one_of
 
 from common.texts import in_formula, texts
-from sheets.boxes import plain
 from sheets.shelf_places import POINT, PURE
 
 T = texts("shelf")
@@ -112,19 +112,13 @@ def shown_day(cell):
     return f'TEXT({cell};"YYYY-MM-DD")'
 
 
-def heads(sheet, block, columns):
+def heads(sheet, block, columns, beside):
+    """The headings of a block, on the page and beside it ({key: column}), and the thin rows that its boxes lie between."""
     for column, key in columns:
         sheet.put(f"{column}{block.head}", T["heading"][key] if key else None, style="Jarbook heading")
+    for key, column in beside.items():
+        sheet.put(f"{column}{block.head}", key.replace("_", " "), style="Jarbook unit")
+    for column in "ABCDEFGHIJ":
+        sheet.put(f"{column}{block.top}", style="Jarbook section rest")
+        sheet.put(f"{column}{block.foot}", style="Jarbook section rest")
     sheet.heights |= {block.head: 9, block.top: 1.2, block.foot: 1.2}
-
-
-def band(sheet, row, key, last, more=None):
-    """A band over the page, a second title at `more` = (column, key)."""
-    for i in range(ord("A"), ord(last) + 1):
-        column, text, style = chr(i), None, "Jarbook section rest"
-        if column == "A":
-            text, style = T["band"][key], "Jarbook section"
-        elif more and column == more[0]:
-            text, style = T["band"][more[1]], "Jarbook section"
-        sheet.put(f"{column}{row}", text, style=style)
-    sheet.heights[row] = 5.6

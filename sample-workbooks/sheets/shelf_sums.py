@@ -2,10 +2,10 @@
 from odf.formula import column_name, column_number
 
 from common.texts import in_formula, texts
-from sheets import runs, shelf_places as P
+from sheets import page, runs, shelf_places as P
 from sheets.boxes import Boxes, Number, Side
 from sheets.shelf_places import ALL_RUNS, B, L, LISTS, PURE, book, lots
-from sheets.shelf_rows import T, band, say
+from sheets.shelf_rows import T, say
 
 KIND_HEADS = (("B", "kind"), ("F", "kind_lots"), ("G", "kind_in"), ("H", "kind_blended_in"), ("I", "kind_blended_out"),
               ("J", "kind_charged"), ("K", "kind_bottled"), ("L", "kind_withdrawn"), ("M", "kind_stock"), ("N", "kind_loss"),
@@ -37,7 +37,7 @@ def _hold(formula):
 
 
 def _kinds(sheet):
-    band(sheet, P.KINDS_BAND, "kinds", P.WORDS)
+    page.band(sheet, P.KINDS_BAND, T["band"], "kinds", last=P.WORDS)
     for column, key in KIND_HEADS:
         sheet.put(f"{column}{P.KINDS_BAND + 1}", T["heading"][key], style="Jarbook heading")
     sheet.heights[P.KINDS_BAND + 1] = 9
@@ -72,7 +72,7 @@ def _closes(sheet, row):
 
 
 def _runs(sheet, count):
-    band(sheet, P.RUNS_BAND, "runs", P.WORDS)
+    page.band(sheet, P.RUNS_BAND, T["band"], "runs", last=P.WORDS)
     for column, key in RUN_HEADS:
         sheet.put(f"{column}{P.RUNS_BAND + 1}", T["heading"][key], style="Jarbook heading")
     sheet.heights[P.RUNS_BAND + 1] = 12
@@ -93,10 +93,10 @@ def _runs(sheet, count):
         charged = f'SUMIFS({book.all(B["out"])};{book.all(B["what"])};3;{book.all(B["where"])};{run})'
         shelved = f'SUMIFS({lots.all(L["alcohol"])};{lots.all(L["origin"])};{run})'
         booked = (f'COUNTIFS({book.all(B["what"])};3;{book.all(B["where"])};{run})+COUNTIFS({lots.all(L["origin"])};{run})')
-        page = (("G", f'{there}{charged})'), ("H", of_run("charge_alcohol")), ("K", of_run("collected")),
-                ("M", f"{there}{shelved})"), ("N", f'{there}IF(OR($M{row}=0;$K{row}="");"";$K{row}-$M{row}))'),
-                ("O", f'{there}IF(OR($G{row}=0;$K{row}="";$H{row}="");"";$H{row}-$K{row}))'))
-        for column, formula in page:
+        shown = (("G", f'{there}{charged})'), ("H", of_run("charge_alcohol")), ("K", of_run("collected")),
+                 ("M", f"{there}{shelved})"), ("N", f'{there}IF(OR($M{row}=0;$K{row}="");"";$K{row}-$M{row}))'),
+                 ("O", f'{there}IF(OR($G{row}=0;$K{row}="";$H{row}="");"";$H{row}-$K{row}))'))
+        for column, formula in shown:
             sheet.put(f"{column}{row}", style="Jarbook computed", fmt="0.000|-", formula=formula)
         for column in "IJLP":
             sheet.put(f"{column}{row}", style="Jarbook label")
@@ -123,7 +123,7 @@ def boxes():
 
 
 def _season(sheet, data):
-    band(sheet, P.SEASON_BAND, "season", P.WORDS, ("K", "account"))
+    page.band(sheet, P.SEASON_BAND, T["band"], "season", "account", P.WORDS, "K")
     sheet.heights[P.SEASON_BAND + 1] = 1.2
     boxes().fill(sheet, data)
     formulas = {"outside": f'SUM({lots.all(L["alcohol"])})-{BESIDE["made"]}', "bottled": f"$K${KIND_ALL}", "withdrawn": f"$L${KIND_ALL}",
@@ -148,8 +148,8 @@ def _beside(sheet, count):
     sheet.put(P.POINT.replace("$", ""), formula='MID(0.5&"";2;1)', style="Jarbook aside")
     sheet.put(PURE.replace("$", ""), formula="SPIRIT.DENSITY(100;20)", style="Jarbook aside")
     sheet.put(ALL_RUNS.replace("$", ""), formula=f"ROWS({cells})-1", style="Jarbook aside", fmt="0")
-    page = f"$A${P.TITLE}:$Q${max(P.BOX_ROWS.values()) + 1}"
-    sheet.put(P.NOTICED.replace("$", ""), formula=f"0*ROWS({page})", style="Jarbook aside", fmt="0")
+    whole = f"$A${P.TITLE}:$Q${max(P.BOX_ROWS.values()) + 1}"
+    sheet.put(P.NOTICED.replace("$", ""), formula=f"0*ROWS({whole})", style="Jarbook aside", fmt="0")
     formulas = {"wrong_lots": f'COUNTIF({lots.all(L["state"])};-1)', "wrong_book": f'COUNTIF({book.all(B["fits"])};0)',
                 "whole": f'IF(AND({BESIDE["wrong_lots"]}+{BESIDE["wrong_book"]}=0;COUNTIF({lots.all(L["whole"])};1)>0);1;0)',
                 "made": f'SUMPRODUCT(({lots.all(L["origin"])}<>"")*(COUNTIF({cells};{lots.all(L["origin"])})>0);{lots.all(L["alcohol"])})',
