@@ -33,11 +33,12 @@ def head(pad):
     running = CAUTIONS["running"]
     sheet.put(f"A{L.CAUTION}", " ".join(running.values()), style="Jarbook caution", to=f"N{L.CAUTION}",
               letters={"fo:font-size": "8pt"})
-    sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_HEAD: 8.5, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
+    sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_HEAD: 8.5, L.JAR_AGAIN: 8.5, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
     pad.line(L.DRIP, "first_drip", "", fmt="time")
     pad.line(L.DRIP, "jar_unit", "jar_unit", text=True, fmt=None)
     pad.line(L.DRIP, "heat_on", "clock", fmt="time")
     jar_headings(pad, L.JAR_HEAD)
+    jar_headings(pad, L.JAR_AGAIN)
     for row in (L.JAR_TOP, L.JAR_FOOT):
         for column in "ABCDEFGH":
             sheet.put(f"{column}{row}")

@@ -32,7 +32,8 @@ JAR_HEAD = DRIP + 1                    # once more, for the printed page
 JAR_TOP = JAR_HEAD + 1
 JAR, JAR_COUNT = JAR_TOP + 1, 30
 JAR_END, JAR_FOOT = JAR + JAR_COUNT - 1, JAR + JAR_COUNT
-CHART = JAR_FOOT + 1                   # band of what the jars tell; chart beside it
+JAR_AGAIN = JAR_FOOT + 1               # the headings, for the last page of the jars
+CHART = JAR_AGAIN + 1                  # band of what the jars tell; chart beside it
 COME, CHART_ROWS = CHART + 1, 15
 
 # After

@@ -16,6 +16,13 @@ WIDTHS = {"A": 7, "B:E": 14.1, "F": 28.6, "G": 12.4, "H:I": 19.2, "J:M": 15.9, "
 PAGE_HEIGHT = 199
 
 
+def _printed_height(sheet, first, last):
+    """Of rows and of the two that repeat above them, mm on the screen."""
+    hidden = {row for fold in sheet.row_folds if fold.folded for row in range(fold.first, fold.last + 1)}
+    printed = (row for row in (L.TITLE, L.LOOK, *range(first, last + 1)) if row not in hidden)
+    return sum(sheet.heights.get(row, sheet.default_height) for row in printed)
+
+
 def add(book, name, data=None):
     """Adds a run sheet of that name; `data` maps names of cells to values (see layout.names)."""
     sheet = book.add_sheet(name, "RunPage", tab_colour="#3d5361")
@@ -32,14 +39,14 @@ def add(book, name, data=None):
     sheet.put(f"{L.FIRST_BESIDE}1", T["beside"]["page"], style="Jarbook unit")
     sheet.fold_columns(L.FIRST_BESIDE, L.LAST_BESIDE)
     # Name and To look at repeat on each printed page; the headings of the jars in view are not printed, they stand on
-    # their page once more. After takes two: what came out, and what is made of it.
+    # their page once more.
     sheet.print_range = [f"A{first}:{L.LAST_COLUMN}{last}" for first, last in (
-        (L.BEFORE, L.STILL - 1), (L.STILL, L.AFTER - 1), (L.AFTER, L.BLEND - 1), (L.BLEND, L.LAST))]
+        (L.BEFORE, L.STILL - 1), (L.STILL, L.AFTER - 1), (L.AFTER, L.LAST))]
     sheet.title_rows = (L.TITLE, L.LOOK)
-    hidden = {row for fold in sheet.row_folds if fold.folded for row in range(fold.first, fold.last + 1)}
-    before = (row for row in (L.TITLE, L.LOOK, *range(L.BEFORE, L.STILL)) if row not in hidden)
-    if sum(sheet.heights.get(row, sheet.default_height) for row in before) > PAGE_HEIGHT:
-        sheet.breaks.add(L.MORE)   # with the folds of the wash and of the still both open
+    # With the folds of the wash and of the still both open, or those of the readings and of the bottles
+    for first, last, second in ((L.BEFORE, L.STILL - 1, L.MORE), (L.AFTER, L.LAST, L.BLEND)):
+        if _printed_height(sheet, first, last) > PAGE_HEIGHT:
+            sheet.breaks.add(second)
     sheet.cursor = L.names["run_kind"]
     for cell_name, cells in L.names.items():
         if ":" not in cells and not cell_name.startswith("page_") and split_address(cells)[::-1] not in sheet.cells:

@@ -75,10 +75,10 @@ rtl::OUString error_formula(sal_Int32 code, Errors errors) {
     case 525:
     case 532:
     case 32767:
-        return ustring("=" + error_text(code));
+        return "=" + ustring(error_text(code));
     }
     return errors == Errors::common ? rtl::OUString("=#VALUE!")
-                                    : ustring("=#ERR" + std::to_string(code) + "!");
+                                    : "=#ERR" + rtl::OUString::number(code) + "!";
 }
 
 } // namespace

@@ -51,7 +51,6 @@ const Document& Evaluator::whole_copy() {
         entry_sheet_ = all->getCount();
         sheets->insertNewByName(name, static_cast<sal_Int16>(entry_sheet_));
         whole_copy_->only_compute();
-        quiet_.emplace(whole_copy_->document());
     }
     return whole_copy_->document();
 }

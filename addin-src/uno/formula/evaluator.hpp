@@ -6,7 +6,6 @@
 // computed in a copy of the whole document, which is made the first time that it is needed.
 #pragma once
 
-#include "uno/document/action_lock.hpp"
 #include "uno/document/cell_value.hpp"
 #include "uno/document/progress.hpp"
 #include "uno/formula/formula.hpp"
@@ -64,7 +63,6 @@ private:
     Progress& progress_;
     ScratchDocument scratch_;
     std::optional<HiddenDocument> whole_copy_;
-    std::optional<ActionLock> quiet_;
     sal_Int32 entry_sheet_ = 0; // of the copy
     // By the formula's cell and the tokens' range in it.
     std::map<std::tuple<Place, std::size_t, std::size_t>, std::shared_ptr<const Block>> blocks_;

@@ -36,8 +36,9 @@ void take_over_settings(const Document& from, const Document& to) {
 
 ScratchDocument::ScratchDocument(const Context& context, const Document& source,
                                  const OpCodes& codes)
-    : source_(source), codes_(codes), scratch_(HiddenDocument::empty(context)),
-      quiet_(scratch_.document()), find_cells_{codes.name, codes.database_area, codes.array_part} {
+    : source_(source), codes_(codes),
+      scratch_(HiddenDocument::empty(context)), find_cells_{codes.name, codes.database_area,
+                                                            codes.array_part} {
     take_over_settings(source_, scratch_.document());
     scratch_.only_compute();
     for (const char* name : {"INDIRECT", "OFFSET", "SHEET", "SHEETS", "CELL", "FORMULA",

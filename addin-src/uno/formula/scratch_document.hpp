@@ -2,7 +2,6 @@
 // to: quick, however large the user's document is.
 #pragma once
 
-#include "uno/document/action_lock.hpp"
 #include "uno/document/area_cover.hpp"
 #include "uno/document/hidden_document.hpp"
 #include "uno/formula/formula.hpp"
@@ -43,7 +42,6 @@ private:
     Document source_;
     const OpCodes& codes_;
     HiddenDocument scratch_;
-    ActionLock quiet_;
     std::set<sal_Int32> find_cells_; // operations that find cells by themselves
     std::map<sal_Int32, sal_Int32> sheets_;
     AreaCover copied_;

@@ -107,10 +107,14 @@ std::vector<std::string> all_commands() {
 std::vector<std::string> slice_of(const std::vector<std::string>& commands, std::size_t document) {
     static const std::set<std::string> need_nothing{"newRunLog", "workedExample", "functions",
                                                     "about", "printedTables"};
+    // The two that take long on a whole workbook take turns.
+    const std::string left_out = document % 2 == 0 ? "plainCopy" : "recalculate";
     std::vector<std::string> changing;
     std::vector<std::string> slice;
     for (const std::string& command : commands)
-        if (changes(command) && command != "recalculate")
+        if (command == left_out)
+            continue;
+        else if (changes(command) && command != "recalculate")
             changing.push_back(command);
         else if (document == 0 || !need_nothing.contains(command))
             slice.push_back(command);
@@ -204,6 +208,9 @@ Runner::Times Runner::timed(const HardDocument& hard, const std::string& command
     const double before = processor_time();
     const Answer answer = call(document, command, folder_ / "copy.ods", false);
     ++tried_;
+    done_ += answer.done;
+    if (!answer.heard)
+        fault(hard.name, command, "no answer");
     return {answer.seconds, processor_time() - before};
 }
 
