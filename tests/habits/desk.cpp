@@ -1,11 +1,11 @@
 #include "desk.hpp"
 
+#include "boxes.hpp"
 #include "text.hpp"
 
 #include <algorithm>
 #include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/DispatchHelper.hpp>
@@ -23,9 +23,7 @@
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/sheet/XSheetCellCursor.hpp>
 #include <com/sun/star/sheet/XSheetCellRange.hpp>
-#include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <com/sun/star/sheet/XSpreadsheetView.hpp>
-#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
 #include <com/sun/star/table/CellAddress.hpp>
 #include <com/sun/star/util/CellProtection.hpp>
 #include <com/sun/star/util/XProtectable.hpp>
@@ -87,19 +85,8 @@ RunLog::RunLog(office::Office& office, const std::string& file)
                                                                      uno::UNO_QUERY_THROW);
             names_[office::to_utf8(name)] = block_of(cells->getRangeAddress());
         }
-        const uno::Reference<sheet::XUniqueCellFormatRangesSupplier> supplier(run().uno(),
-                                                                              uno::UNO_QUERY_THROW);
-        const auto groups = supplier->getUniqueCellFormatRanges();
-        for (sal_Int32 i = 0; i < groups->getCount(); ++i) {
-            const uno::Reference<sheet::XSheetCellRanges> cells(groups->getByIndex(i),
-                                                                uno::UNO_QUERY_THROW);
-            const uno::Reference<beans::XPropertySet> format(cells, uno::UNO_QUERY_THROW);
-            util::CellProtection protection;
-            if (!(format->getPropertyValue("CellProtection") >>= protection) || protection.IsLocked)
-                continue;
-            for (const auto& address : cells->getRangeAddresses())
-                boxes_.push_back(block_of(address));
-        }
+        for (const auto& area : office::open_areas(run().uno()))
+            boxes_.push_back(block_of(area));
     });
     last_row_ = run().used().rows() - 1;
     make_scratch_sheet();
@@ -347,14 +334,31 @@ void RunLog::do_habit(const Habit& habit) {
         }
         case Kind::undo:
         case Kind::redo:
-            for (int i = 0; i < habit.number; ++i)
+            for (int i = 0; i < habit.number; ++i) {
+                // LibreOffice 7.4 tells no formula of what an undone Replace all gives back, not
+                // even =A1 of an empty document: a person has to recalculate (Known limits).
+                const bool untold = next_is_replace(habit.kind == Kind::undo);
                 dispatch(habit.kind == Kind::undo ? "Undo" : "Redo");
+                if (untold)
+                    dispatch("CalculateHard");
+            }
             break;
         case Kind::insert_jar:
         case Kind::mend:
             break;
         }
     });
+}
+
+bool RunLog::next_is_replace(bool undo) const {
+    const auto manager =
+        uno::Reference<document::XUndoManagerSupplier>(document_.uno(), uno::UNO_QUERY_THROW)
+            ->getUndoManager();
+    if (undo ? !manager->isUndoPossible() : !manager->isRedoPossible())
+        return false;
+    const rtl::OUString title =
+        undo ? manager->getCurrentUndoActionTitle() : manager->getCurrentRedoActionTitle();
+    return title == "Replace" || title == "Ersetzen";
 }
 
 int RunLog::jars() const {

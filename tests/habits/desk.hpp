@@ -55,6 +55,8 @@ private:
     // Whether nothing in it is locked.
     bool is_open(const Block& block) const;
     bool would_be_refused(const Habit& habit) const;
+    // Whether the next step of Undo (or of Redo) is a Replace all.
+    bool next_is_replace(bool undo) const;
     void
     dispatch(const std::string& command,
              const std::vector<std::pair<std::string, com::sun::star::uno::Any>>& arguments = {});

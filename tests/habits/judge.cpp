@@ -8,7 +8,7 @@ namespace jarbook::habits {
 
 namespace {
 
-constexpr int faults_told = 6;
+constexpr int faults_told = 20;
 
 std::string cell_name(std::size_t column, std::size_t row) {
     std::string name;

@@ -49,24 +49,6 @@ std::optional<Place> FormulaParts::cell_behind(const Where& where, const Node& n
     return choice == Choice::one ? cell_behind(where, *taken) : std::nullopt;
 }
 
-std::optional<Place> FormulaParts::handed_on_by(const Place& cell) {
-    const auto formula = reader_.read(cell);
-    if (!formula || formula->array)
-        return std::nullopt;
-    return cell_behind({*formula, cell, {}}, formula->root);
-}
-
-Place FormulaParts::input_behind(Place cell) {
-    constexpr int most_steps = 32; // also the end of a circle
-    for (int step = 0; step < most_steps; ++step) {
-        const auto next = handed_on_by(cell);
-        if (!next)
-            break;
-        cell = *next;
-    }
-    return cell;
-}
-
 Value FormulaParts::value(const Where& where, const Node& node) {
     if (node.kind == Node::Kind::missing)
         return std::monostate{};

@@ -55,6 +55,10 @@ public:
 private:
     std::optional<Area> indexed(const Where& where, const Node& call);
     std::optional<Place> handed_on_by(const Place& cell);
+    template <class Meant>
+    bool each_operand_behind_first(const Where& where, const Node& node, Meant meant) const;
+    bool is_condition(const Where& where, const Node& node) const;
+    const Node& without_guards(const Where& where, const Node& node) const;
     std::string printed(const Where& where, const Node& node);
 
     Document document_;

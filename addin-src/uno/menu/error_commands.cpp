@@ -6,6 +6,7 @@
 #include "uno/document/cell_value.hpp"
 #include "uno/explain/inspection.hpp"
 #include "uno/menu/commands.hpp"
+#include "uno/run_log/run_sheet.hpp"
 
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/FormulaResult.hpp>
@@ -34,12 +35,14 @@ std::vector<Place> error_cells(const Document& document, const Area& area) {
     return cells;
 }
 
-// A cell of the run sheet that sends people to this command, "error: Jarbook ▸ Why this error?",
-// speaks of the errors of its row.
+// A text on a run sheet ("a box holds an error: clear it"), and any that sends people to this
+// command
+// ("error: Jarbook ▸ Why this error?"), speaks of the errors of its row.
 std::optional<Area> row_meant(const Document& document, const Place& cell) {
     const Value value = value_of(cell_at(document, cell));
     const auto* text = std::get_if<std::string>(&value);
-    if (!text || text->find(texts::entry::why_error) == std::string::npos)
+    if (!text || (text->find(texts::entry::why_error) == std::string::npos &&
+                  run_sheet_kind(document, cell.sheet) != RunSheet::present))
         return std::nullopt;
     const uno::Reference<table::XColumnRowRange> sheet(sheet_at(document, cell.sheet),
                                                        uno::UNO_QUERY_THROW);

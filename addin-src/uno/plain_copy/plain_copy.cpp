@@ -2,7 +2,6 @@
 
 #include "texts/copy.hpp"
 #include "texts/working.hpp"
-#include "uno/document/action_lock.hpp"
 #include "uno/document/properties.hpp"
 #include "uno/document/save_document.hpp"
 #include "uno/plain_copy/cell_blocks.hpp"
@@ -56,19 +55,16 @@ PlainCopyReport save_plain_copy(const Context& context, const Document& document
     const bool automatic = calculation->isAutomaticCalculationEnabled();
     calculation->enableAutomaticCalculation(false);
     PlainCopyReport report;
-    {
-        const ActionLock lock(copy.document());
-        for (const Area& array : cells.arrays) {
-            const uno::Reference<sheet::XArrayFormulaRange> range(range_at(copy.document(), array),
-                                                                  uno::UNO_QUERY_THROW);
-            range->setArrayFormula("");
-        }
-        progress.begin(std::string(texts::working::values), runs.size());
-        for (const ValueRun& run : runs) {
-            progress.at(static_cast<std::size_t>(&run - runs.data()));
-            write_run(copy.document(), run, xlsx ? Errors::common : Errors::all, progress);
-            report.cells += static_cast<sal_Int32>(run.values.size());
-        }
+    for (const Area& array : cells.arrays) {
+        const uno::Reference<sheet::XArrayFormulaRange> range(range_at(copy.document(), array),
+                                                              uno::UNO_QUERY_THROW);
+        range->setArrayFormula("");
+    }
+    progress.begin(std::string(texts::working::values), runs.size());
+    for (const ValueRun& run : runs) {
+        progress.at(static_cast<std::size_t>(&run - runs.data()));
+        write_run(copy.document(), run, xlsx ? Errors::common : Errors::all, progress);
+        report.cells += static_cast<sal_Int32>(run.values.size());
     }
     report.arrays = static_cast<sal_Int32>(cells.arrays.size());
     report.password_dropped = has_password(document);

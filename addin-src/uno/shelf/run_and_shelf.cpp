@@ -107,6 +107,26 @@ double alcohol(const ShelfLot& lot) {
     return lot.litres * lot.strength / 100;
 }
 
+// Rows entered on the shelf in one step; what is said ends with what the shelf has to look at.
+template <class Row>
+Shelved booked(const Document& document, const ShelfSheet& shelf, const std::vector<Row>& rows,
+               std::string_view undo_title, const std::vector<std::string>& said) {
+    Shelved done;
+    UndoStep step(document, undo_title);
+    {
+        const ActionLock lock(document);
+        const Unprotected open(document, shelf.sheet());
+        done.first = shelf.add(rows);
+    }
+    step.keep();
+    for (const std::string& sentence : said)
+        if (!sentence.empty())
+            done.text += (done.text.empty() ? "" : " ") + sentence;
+    if (const std::string look = shelf.to_look_at(); !look.empty())
+        done.text += " " + look;
+    return done;
+}
+
 } // namespace
 
 Shelved add_to_shelf(const Document& document, sal_Int32 run_sheet) {
@@ -153,22 +173,10 @@ Shelved add_to_shelf(const Document& document, sal_Int32 run_sheet) {
                                                  .collected = fixed(collected, 2)}
                            .text());
 
-    Shelved done;
-    UndoStep step(document, texts::entry::add_to_shelf);
-    {
-        const ActionLock lock(document);
-        const Unprotected open(document, shelf.sheet());
-        done.first = shelf.add(fresh);
-    }
-    step.keep();
     for (const ShelfLot& lot : fresh)
         entered.push_back(amount(lot.name, lot.litres, lot.strength));
-    done.text = texts::to_shelf::added{.lots = listed(entered)}.text();
-    if (!already.empty())
-        done.text += " " + already;
-    if (const std::string look = shelf.to_look_at(); !look.empty())
-        done.text += " " + look;
-    return done;
+    return booked(document, shelf, fresh, texts::entry::add_to_shelf,
+                  {texts::to_shelf::added{.lots = listed(entered)}.text(), already});
 }
 
 Shelved take_from_shelf(const Document& document, sal_Int32 run_sheet) {
@@ -215,22 +223,10 @@ Shelved take_from_shelf(const Document& document, sal_Int32 run_sheet) {
     if (fresh.empty())
         throw Obstacle(rest.empty() ? std::string(texts::to_shelf::no_charge) : rest);
 
-    Shelved done;
-    UndoStep step(document, texts::entry::take_from_shelf);
-    {
-        const ActionLock lock(document);
-        const Unprotected open(document, shelf.sheet());
-        done.first = shelf.add(fresh);
-    }
-    step.keep();
     for (const ShelfCharge& charge : fresh)
         entered.push_back(amount(charge.lot, charge.litres, charge.strength));
-    done.text = texts::to_shelf::taken{.run = run.title, .lots = listed(entered)}.text();
-    if (!rest.empty())
-        done.text += " " + rest;
-    if (const std::string look = shelf.to_look_at(); !look.empty())
-        done.text += " " + look;
-    return done;
+    return booked(document, shelf, fresh, texts::entry::take_from_shelf,
+                  {texts::to_shelf::taken{.run = run.title, .lots = listed(entered)}.text(), rest});
 }
 
 } // namespace jarbook::menu

@@ -250,7 +250,19 @@ TEST_F(Why, TheBoxToCorrectIsNamedThroughFormulasThatReadByPlace) {
     finding = only_error("F20");
     EXPECT_EQ(finding.cell, "F12");
     EXPECT_EQ(finding.input, "E12");
+    // Through one that corrects it and refuses what lies out of range.
+    cell("H12").set_formula("=IFERROR((INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;5)+$Z$1)/"
+                            "(MEDIAN(INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;5);-20;80)="
+                            "INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;5))/ISNUMBER($A$12);\"\")");
+    ASSERT_EQ(cell("F12").error(), 502);
+    finding = only_error("F12");
+    EXPECT_EQ(finding.input, "E12");
+    // But not through one that computes something else.
+    cell("H12").set_formula("=E12/ISNUMBER(A12)-1/2");
+    finding = only_error("F12");
+    EXPECT_EQ(finding.input, "H12");
     // Text that Calc refuses before the call.
+    cell("H12").set_formula("=INDEX($A$10:$E$13;ROW()-ROW($A$10)+1;5)");
     cell("E12").set_text("warm");
     finding = only_error("F12");
     EXPECT_EQ(finding.input, "E12");

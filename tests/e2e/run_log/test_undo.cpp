@@ -1,17 +1,15 @@
 // A drag of blank boxes over a box, undone: every row notices that its box has its value back.
 // LibreOffice 7.4 tells only those who listen to where the blank boxes came from.
+#include "boxes.hpp"
 #include "run_log/run_log_support.hpp"
+
 #include <algorithm>
 
-#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/sheet/XCellAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeMovement.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
-#include <com/sun/star/sheet/XSheetCellRanges.hpp>
-#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
 #include <com/sun/star/table/CellAddress.hpp>
-#include <com/sun/star/util/CellProtection.hpp>
 #include <gtest/gtest.h>
 
 namespace jarbook::e2e {
@@ -23,21 +21,10 @@ using namespace com::sun::star;
 std::vector<table::CellRangeAddress> boxes_of(const office::Sheet& sheet) {
     return shared_office().call("looking for boxes", [&] {
         std::vector<table::CellRangeAddress> boxes;
-        const uno::Reference<sheet::XUniqueCellFormatRangesSupplier> supplier(sheet.used().uno(),
-                                                                              uno::UNO_QUERY_THROW);
-        const auto groups = supplier->getUniqueCellFormatRanges();
-        for (sal_Int32 i = 0; i < groups->getCount(); ++i) {
-            const uno::Reference<sheet::XSheetCellRanges> cells(groups->getByIndex(i),
-                                                                uno::UNO_QUERY_THROW);
-            const uno::Reference<beans::XPropertySet> format(cells, uno::UNO_QUERY_THROW);
-            util::CellProtection protection;
-            if (!(format->getPropertyValue("CellProtection") >>= protection) || protection.IsLocked)
-                continue;
-            for (const auto& area : cells->getRangeAddresses())
-                for (sal_Int32 row = area.StartRow; row <= area.EndRow; ++row)
-                    for (sal_Int32 column = area.StartColumn; column <= area.EndColumn; ++column)
-                        boxes.emplace_back(area.Sheet, column, row, column, row);
-        }
+        for (const auto& area : office::open_areas(sheet.used().uno()))
+            for (sal_Int32 row = area.StartRow; row <= area.EndRow; ++row)
+                for (sal_Int32 column = area.StartColumn; column <= area.EndColumn; ++column)
+                    boxes.emplace_back(area.Sheet, column, row, column, row);
         return boxes;
     });
 }
