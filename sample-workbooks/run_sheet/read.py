@@ -132,6 +132,13 @@ def date_slip(cell):
     return say("date", typed=cell, number=day_as_number(cell))
 
 
+def clock_slip(cell):
+    """What to say of a text or a number in a box for a clock; with the colon in place of the sign typed, if that is a time."""
+    right = f'SUBSTITUTE(SUBSTITUTE(IF(ISTEXT({cell});{cell};FIXED({cell};2;1));".";":");",";":")'
+    clear = f"IF(ISTEXT({cell});ISNUMBER(IFERROR(TIMEVALUE({right});\"\"));IFERROR(AND({cell}>=2;{cell}<24;MOD({cell};1)<0.6);FALSE()))"
+    return f"IF({clear};{say('clock', typed=cell, number=right)};{say('clock_any')})"
+
+
 def share_slip(cell):
     return say("share", typed=cell, percent=f"ROUND(100*{cell};6)")
 
@@ -149,11 +156,14 @@ def words(sheet):
         sheet.put(f"{L.WORDS_COLUMN}{L.WORDS + i}", text, style="Jarbook unit")
 
 
+_QUOTED = 20  # letters of what was typed: more of a text that was pasted would push the advice out of the cell
+
+
 def spoken(row):
     """The words of a row, with what was typed and what would be right in their places."""
     listed = L.fixed(L.WORDS_COLUMN, L.WORDS, L.WORDS + len(REASONS) - 1)
     return (f'IF(${L.REASON}{row}=0;"";SUBSTITUTE(SUBSTITUTE(INDEX({listed};${L.REASON}{row});"{{typed}}";'
-            f'IFERROR(${L.RAW}{row}&"";""));"{{number}}";${L.RIGHT}{row}))')
+            f'IFERROR(LEFT(${L.RAW}{row};{_QUOTED});""));"{{number}}";${L.RIGHT}{row}))')
 
 
 def bad_box(boxes):
@@ -305,8 +315,8 @@ def said_of_boxes(sheet):
         sheet.put(cell.replace("$", ""), style="Jarbook aside", fmt="general",
                   formula=f'IF({place}=0;"";INDEX({block};{line};{across}))')
     slips = (
-        (f"{typed}={say('an_error')}", typed), (f'{most}=""', say("box_word", typed=typed)), (f"ISTEXT({typed})", text_slip(typed)),
-        (f"{most}<1", say("clock_any")), (is_date(typed), date_slip(typed)),
+        (f"{typed}={say('an_error')}", typed), (f'{most}=""', say("box_word", typed=typed)), (f"{most}<1", clock_slip(typed)),
+        (f"ISTEXT({typed})", text_slip(typed)), (is_date(typed), date_slip(typed)),
         (f"AND({least}=1;{most}>90;{typed}>0;{typed}<1)", share_slip(typed)),
         # Within its limits, and yet not used: the 0 of a temperature that is none
         (f"AND({typed}>={least};{typed}<={most})", say("temperature_zero", point=at.point)))

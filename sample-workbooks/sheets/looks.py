@@ -1,5 +1,6 @@
 """Cell styles of these sheets alone. Letters without a paper of their own keep the window's colour, so that
 they can be read on a dark screen, too."""
+from common.look import COMPUTED, INK
 from odf.styles import NamedStyle
 
 WINDOW = {"style:use-window-font-color": "true"}
@@ -28,6 +29,7 @@ STYLES = [
     NamedStyle("Jarbook table head", cell=_wrap | {
         "fo:border-bottom": "1pt solid #8d99a3", "style:vertical-align": "bottom", "fo:padding-left": "1.2mm"},
         paragraph=_left, letters=WINDOW | {"fo:font-size": "9pt", "fo:font-weight": "bold"}),
-    # Runs that are not finished
-    NamedStyle("Jarbook apart", cell={"fo:border": HAIR}, letters=WINDOW | {"fo:font-style": "italic"}),
+    # Runs that are not finished. Letters and ground both: the row's own ground stays under a conditional style.
+    NamedStyle("Jarbook apart", cell={"fo:border": HAIR, "fo:background-color": COMPUTED},
+               letters={"fo:color": INK, "fo:font-style": "italic"}),
 ]

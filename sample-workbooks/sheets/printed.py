@@ -129,7 +129,8 @@ def add(book):
     own = last + 2
     sheet.breaks.add(own)
     end = _own(sheet, own)
-    sheet.put("H4", words["own_link"], style="Jarbook page text", link=f"#'{SHEET}'.A{own + 2}")
+    # A link has the colour that the office gives it, dark blue in most schemes: on a ground of its own.
+    sheet.put("H4", words["own_link"], style="Jarbook computed text", link=f"#'{SHEET}'.A{own + 2}")
     verdicts = f'COUNTIF($G${first}:$G${last};"{words["within"]}")'
     sheet.put("A4", words["question"], style="Jarbook page text")
     sheet.put("B4", formula=f'IF({verdicts}={count};{in_formula(words["all_within"], count=verdicts)};'

@@ -131,6 +131,21 @@ TEST_F(RunSlips, WordsForEachSlip) {
     }
 }
 
+TEST_F(RunSlips, AClockTypedWithAnotherSignIsToldWithTheColon) {
+    for (const char* name : {"first_drip", "heat_on"})
+        for (const char* typed : {"9.36", "9,36"}) {
+            run_[name].set_formula_local(typed);
+            const std::string words = "\"" + std::string(typed) + "\" is no clock time: type 9:36.";
+            EXPECT_NE(run_["boxes_check"].text().find(words), std::string::npos) << name;
+            run_[name].set_formula_local("");
+        }
+}
+
+TEST_F(RunSlips, ALongTextLeavesRoomForTheAdvice) {
+    EXPECT_EQ(said("jar_amount", 3, "a whole sentence that was pasted from elsewhere"),
+              "\"a whole sentence tha\" is text: type the number alone");
+}
+
 TEST_F(RunSlips, OddNumbersAreUsedAndNamed) {
     EXPECT_EQ(said("jar_amount", 3, here("0.76")), "amount far from the others?");
     EXPECT_EQ(said("jar_temperature", 3, "35"), "temperature far off");
