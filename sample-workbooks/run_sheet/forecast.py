@@ -188,12 +188,14 @@ def still_to_come(pad):
     pad.lead(f"A{head}", f"C{head}", T["heading"]["come"])
     pad.heading(f"D{head}", T["heading"]["come_hearts"])
     pad.heading(f"E{head}", T["heading"]["come_stop"])
+    # From the third jar on the clocks say what heat really reaches the boiler.
+    pad.aside(L.names["come_watts"], f"IF(AND({at.jars_complete}>=3;ISNUMBER({at.heat_running}));{at.heat_running};{WATTS})", "0")
     # Along this run's own curve, from what has been collected on.
     so_far = f"MAX({L.jars(L.COLLECTED)})"
     now = f"SPIRIT.FORECASTSTRENGTH({CHARGE};{so_far};{still})"
     for column, end, limit in (("P", "hearts", TO), ("Q", "stop", STOP)):
         wait = blank_if(*waits, *empty(STAGES, limit), more)
-        hours = f"SPIRIT.RUNTIME({CHARGE};{{0}};{WATTS};{fitted};{REFLUX};{PRESSURE})"
+        hours = f"SPIRIT.RUNTIME({CHARGE};{{0}};{at.come_watts};{fitted};{REFLUX};{PRESSURE})"
         pad.result(f"come_{end}_volume", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTVOLUME({CHARGE};{limit};{still})-{so_far}))")
         pad.result(f"come_{end}_alcohol", wait + f"IF({now}<={limit};0;SPIRIT.FORECASTALCOHOL({CHARGE};{now};{limit};{still})))")
         cell, range_ = getattr(at, f"come_{end}_volume"), at.come_stages_wide
@@ -201,15 +203,16 @@ def still_to_come(pad):
                    off_by(f"({cell}+{so_far})", _litres, (limit,), f"MAX(1;{fitted}-{range_})", f"MIN(10;{fitted}+{range_})", fitted) + ")",
                    "±0.00")
         name = f"come_{end}_hours"
-        pad.aside(L.names[name], blank_if(*waits, *empty(STAGES, WATTS, REFLUX, limit), more) +
+        pad.aside(L.names[name], blank_if(*waits, *empty(STAGES, at.come_watts, REFLUX, limit), more) +
                   f"IF({now}<={limit};0;{hours.format(limit)}-{hours.format(now)}))")
         cell = getattr(at, name)
         column = "D" if end == "hearts" else "E"
         pad.computed(f"{column}{L.COME + 7}", f'IF(ISNUMBER({cell});{cell}/24;"")', "hours")
         litres = f"${column}${L.COME + 4}"
         wide = f"${column}${L.COME + 5}"
-        pad.computed(f"{column}{L.COME + 8}", blank_if(*empty(wide, cell)) + f"{wide}*" +
-                     (f"{cell}/{litres}" if end == "hearts" else f"N({at.hours_per_litre})") + "/24)", "hours")
+        by_litre = (cell, litres) if end == "hearts" else (f"{at.hours_per_litre}*{WATTS}", at.come_watts)
+        pad.computed(f"{column}{L.COME + 8}", blank_if(*empty(wide, cell, *(() if end == "hearts" else (at.hours_per_litre, WATTS)))) +
+                     f"{wide}*{by_litre[0]}/{by_litre[1]}/24)", "hours")
     for i, (key, unit) in enumerate((("come_volume", "litre"), ("come_range", "litre"), ("come_alcohol", "litre"),
                                      ("come_hours", "hours"), ("come_range", "hours"))):
         pad.label(f"A{L.COME + 4 + i}", f"C{L.COME + 4 + i}", key)

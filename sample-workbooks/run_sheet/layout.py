@@ -173,7 +173,7 @@ names = (
     | _column("D", COME + 4, ("come_hearts_volume", "come_hearts_range", "come_hearts_alcohol"))
     | _column("E", COME + 4, ("come_stop_volume", "come_stop_range", "come_stop_alcohol"))
     | _column("D", COME + 9, ("recovered", None, "heat_heating", "heat_running"))
-    | {"come_stages": f"R{COME}", "come_stages_range": f"S{COME}", "come_stages_wide": f"T{COME}"}
+    | {"come_stages": f"R{COME}", "come_stages_range": f"S{COME}", "come_stages_wide": f"T{COME}", "come_watts": f"U{COME}"}
     | {"come_hearts_hours": f"P{COME + 7}", "come_stop_hours": f"Q{COME + 7}"}
     # Beside the page: how many jars are whole, how many lack something, 1 if all below can be done
     | {"jars_complete": f"P{STILL}", "jars_incomplete": f"Q{STILL}",

@@ -214,10 +214,9 @@ def _messages(sheet):
     for cell in reversed(MESSAGES.values()):
         first = f'IF({cell}<>"";{cell};{first})'
     typed = "+".join(f'({used(name)}<>"")' for name, kind in BOXES.kinds.items() if getattr(kind, "needed", False))
-    none = texts("cautions")["caution"]["none"]
     more = in_formula(texts("boxes")["say"]["more"], count=f"({LOOKS}-1)")
     sheet.put(f"A{LOOK}", style="Jarbook look", to=f"R{LOOK}", formula=(
-        f'IF({LOOKS}=0;IF({typed}=0;{in_formula(say["start"])};{in_formula(none)});{first}&IF({LOOKS}>1;{more};""))'))
+        f'IF({LOOKS}=0;IF({typed}=0;{in_formula(say["start"])};{in_formula(say["none"])});{first}&IF({LOOKS}>1;{more};""))'))
     sheet.condition(f"A{LOOK}", f"{LOOKS}>0", "Jarbook query look")
     sheet.name_cell("liqueur_look", f"A{LOOK}")
 

@@ -340,7 +340,7 @@ void RunLog::do_habit(const Habit& habit) {
                 const bool untold = next_is_replace(habit.kind == Kind::undo);
                 dispatch(habit.kind == Kind::undo ? "Undo" : "Redo");
                 if (untold)
-                    dispatch("CalculateHard");
+                    document_.hard_recalculate();
             }
             break;
         case Kind::insert_jar:

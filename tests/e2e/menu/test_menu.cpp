@@ -21,6 +21,7 @@
 
 #include "menu/menu_dispatch.hpp"
 #include "menu/menu_support.hpp"
+#include "run_log/run_log_support.hpp"
 #include "text.hpp"
 #include "workbooks/workbook.hpp"
 
@@ -190,6 +191,19 @@ TEST_F(Menu, WhyThisErrorOfARowThatSendsPeopleThere) {
     EXPECT_EQ(office::to_utf8(found[0].input), "D4");
     select("R5");
     EXPECT_EQ(findings_of(call("whyError")), 0) << "an empty cell speaks of nothing";
+}
+
+// "a box holds an error: clear it" is no error itself.
+TEST_F(Menu, WhyThisErrorOfARowOfARunSheet) {
+    const office::Document log = open_blank_run_log();
+    const NamedSheet run(log, "Run 1");
+    const std::string row = std::to_string(run.row("jar_check"));
+    run.in_column("jar_reading", 0).set_formula("=1/0");
+    jarbook::e2e::select(log, "Run 1", "N" + row);
+    uno::Sequence<org::jarbook::Finding> found;
+    ASSERT_TRUE(dispatch(frame_of(log), "whyError").result >>= found);
+    ASSERT_EQ(found.getLength(), 1);
+    EXPECT_EQ(office::to_utf8(found[0].cell), "D" + row);
 }
 
 TEST_F(Menu, CheckThisSheetChecksTheOneThatIsShown) {

@@ -436,8 +436,16 @@ TEST_F(RunLog, RunInProgress) {
     expect("come_hearts_volume", 0);
     expect("come_stop_volume", forecast_volume(charge, stop, still) - so_far);
     expect("come_stop_alcohol", forecast_alcohol(charge, now, stop, still));
+    // With the heat that the clocks tell of (HeatAndWater), not with what was typed.
+    const double heat = run_["heat_running"].number();
+    ASSERT_GT(std::fabs(heat - watts), 10);
+    expect("come_watts", heat);
     expect("come_stop_hours",
-           run_hours(charge, stop, watts, still) - run_hours(charge, now, watts, still));
+           run_hours(charge, stop, heat, still) - run_hours(charge, now, heat, still));
+    // Two jars tell nothing yet.
+    for (std::size_t i = 2; i < core_.jars.size(); ++i)
+        row_cell("jar_amount", i).clear();
+    expect("come_watts", watts);
 }
 
 TEST_F(RunLog, Cuts) {

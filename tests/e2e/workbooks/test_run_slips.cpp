@@ -1,12 +1,15 @@
 // What people type by slip, and what they do to boxes by habit: the run sheet names what it cannot
 // use, shows no error, and what it computes is what a sheet typed afresh computes.
+#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/sheet/XCellAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeMovement.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
+#include <com/sun/star/util/CellProtection.hpp>
 #include <com/sun/star/util/XProtectable.hpp>
 #include <gtest/gtest.h>
 
+#include "run_log/run_log_support.hpp"
 #include "support/support.hpp"
 #include "workbooks/workbook.hpp"
 
@@ -330,6 +333,15 @@ void move_range(const NamedSheet& run, const std::string& from, const std::strin
     });
 }
 
+bool is_locked(const office::Cell& cell) {
+    return shared_office().call("looking at a cell", [&] {
+        util::CellProtection protection;
+        uno::Reference<beans::XPropertySet>(cell.uno(), uno::UNO_QUERY_THROW)
+            ->getPropertyValue("CellProtection") >>= protection;
+        return bool(protection.IsLocked);
+    });
+}
+
 TEST_F(RunSlips, AForgottenJarByCutAndPaste) {
     const int first = run_.row("jar_clock");
     const auto rows = [&](int from, int to) {
@@ -337,6 +349,12 @@ TEST_F(RunSlips, AForgottenJarByCutAndPaste) {
     };
     // Jars 4 to 8 one down, as one does by hand, and a jar typed into the gap.
     move_range(run_, rows(3, 7), "B" + std::to_string(first + 4));
+    // LibreOffice 25.2 locks what a cut leaves behind, and a command opens it again.
+    if (is_locked(box("jar_clock", 3))) {
+        const Said mended = call_at(document_, "Run 1", "B" + std::to_string(first), "mendBoxes");
+        EXPECT_TRUE(mended.done) << mended.text;
+        EXPECT_FALSE(is_locked(box("jar_clock", 3)));
+    }
     const Jar forgotten{"10:34", "400", "77", "21", "hearts"};
     type_jar(run_, 3, forgotten);
     std::vector<Jar> expected = jars;
