@@ -39,6 +39,8 @@ TEST(Freezing, StrongerThanTheTableIsLiquidInTheWholeRangeOfTheFormula) {
     for (double p = 0.68; p <= 1.0; p += 0.01)
         EXPECT_LE(freezing_point_c(p), -49.0);
     EXPECT_LE(lowest_liquid_mass_fraction(-20.0), 0.30);
+    // Colder than the table goes, its strongest is the weakest that is known to be liquid.
+    EXPECT_EQ(lowest_liquid_mass_fraction(-60.0), 0.68);
 }
 
 RC_GTEST_PROP(Freezing, FallsWithStrengthAndTheTwoAreInverse, ()) {

@@ -307,6 +307,19 @@ TEST(Stages, APlainPotIsOneThoughItsReadingsScatter) {
         RefusalKind::impossible, "strengths", {"0.6", "plain pot", "charge", "carried over"});
 }
 
+TEST(Stages, ManySmallJarsThatAreOffAreNoRefusal) {
+    // Most jars by number lie well above the fit, but those that hold most of the run agree with
+    // it; only at an end of the range does that mean that no still gives them.
+    const Charge charge{1.0, 40.0};
+    std::vector<Lot> jars;
+    for (const double volume : {0.08, 0.005, 0.005, 0.005, 0.005, 0.005, 0.08, 0.08})
+        jars.push_back({volume, 0.0, jars.size()});
+    const auto strengths = jar_strengths(charge, jars, 1.2, 1013.25);
+    for (std::size_t i = 0; i < jars.size(); ++i)
+        jars[i].strength = strengths[i] + (jars[i].volume < 0.01 ? 0.8 : 0.0);
+    EXPECT_NEAR(fitted_stages(charge, jars), 1.2, 0.02);
+}
+
 TEST(Stages, RefuseWhatNoStillGives) {
     using K = RefusalKind;
     const std::vector<Lot> good = jars_of(40.0, 1.15, 20.0, 8);

@@ -347,26 +347,33 @@ TEST_F(RunSlips, AForgottenJarByCutAndPaste) {
     const auto rows = [&](int from, int to) {
         return "B" + std::to_string(first + from) + ":H" + std::to_string(first + to);
     };
-    // Jars 4 to 8 one down, as one does by hand, and a jar typed into the gap.
-    move_range(run_, rows(3, 7), "B" + std::to_string(first + 4));
-    // LibreOffice 25.2 locks what a cut leaves behind, and a command opens it again.
-    if (is_locked(box("jar_clock", 3))) {
+    // LibreOffice 25.2 locks what a cut leaves behind; a command opens it again.
+    const auto opened = [&](int row) {
+        if (!is_locked(box("jar_clock", static_cast<std::size_t>(row))))
+            return;
         const Said mended = call_at(document_, "Run 1", "B" + std::to_string(first), "mendBoxes");
         EXPECT_TRUE(mended.done) << mended.text;
-        EXPECT_FALSE(is_locked(box("jar_clock", 3)));
-    }
+        EXPECT_FALSE(is_locked(box("jar_clock", static_cast<std::size_t>(row))));
+    };
+    const auto move = [&](int from, int to, int down_to) {
+        opened(down_to);
+        move_range(run_, rows(from, to), "B" + std::to_string(first + down_to));
+    };
+    // Jars 4 to 8 one down, as one does by hand, and a jar typed into the gap.
+    move(3, 7, 4);
+    opened(3);
     const Jar forgotten{"10:34", "400", "77", "21", "hearts"};
     type_jar(run_, 3, forgotten);
     std::vector<Jar> expected = jars;
     expected.insert(expected.begin() + 3, forgotten);
     expect_as_typed_afresh(run_, expected);
     // The last one dragged away and back again.
-    move_range(run_, rows(8, 8), "B" + std::to_string(first + 20));
-    move_range(run_, rows(20, 20), "B" + std::to_string(first + 8));
+    move(8, 8, 20);
+    move(20, 20, 8);
     expect_as_typed_afresh(run_, expected);
     // The whole block of boxes cut and put one down and back: its ends stay.
-    move_range(run_, rows(0, 28), "B" + std::to_string(first + 1));
-    move_range(run_, rows(1, 29), "B" + std::to_string(first));
+    move(0, 28, 1);
+    move(1, 29, 0);
     expect_as_typed_afresh(run_, expected);
 }
 
