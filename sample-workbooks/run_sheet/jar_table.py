@@ -3,7 +3,7 @@ so a row may be inserted anywhere between the thin ones and filled from any othe
 from . import layout as L, read
 from .forecast import CHARGE, FIRST, FORESHOTS, FROM, PRESSURE, STAGES, TO
 from .layout import at, jars
-from .opening import jar_headings
+from .opening import jar_headings, jar_headings_below
 from .pad import blank_if, empty
 from .read import jar, jars_before, jars_so_far
 from .texts import CAUTIONS, T, look_again, say
@@ -33,12 +33,12 @@ def head(pad):
     running = CAUTIONS["running"]
     sheet.put(f"A{L.CAUTION}", " ".join(running.values()), style="Jarbook caution", to=f"N{L.CAUTION}",
               letters={"fo:font-size": "8pt"})
-    sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_HEAD: 8.5, L.JAR_AGAIN: 8.5, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
+    sheet.heights |= {L.CAUTION: 11.5, L.DRIP: 6, L.JAR_HEAD: 8.5, L.JAR_TOP: 0.7, L.JAR_FOOT: 0.7}
     pad.line(L.DRIP, "first_drip", "", fmt="time")
     pad.line(L.DRIP, "jar_unit", "jar_unit", text=True, fmt=None)
     pad.line(L.DRIP, "heat_on", "clock", fmt="time")
     jar_headings(pad, L.JAR_HEAD)
-    jar_headings(pad, L.JAR_AGAIN)
+    jar_headings_below(pad, L.JAR_AGAIN)
     for row in (L.JAR_TOP, L.JAR_FOOT):
         for column in "ABCDEFGH":
             sheet.put(f"{column}{row}")
@@ -66,7 +66,9 @@ def counts(pad):
     pad.aside(L.names["cuts_chosen"], f"SUMPRODUCT(({state}=1)*({jars(L.CUT_USED)}<>\"\"))", "0")
     pad.aside(L.names["jars_odd"], f'SUMPRODUCT(({jars(L.CHECK)}<>"")*1)', "0")
     pad.aside(L.names["jar_median"], f'IFERROR(MEDIAN(INDEX({jars(L.AMOUNT)};0*{at.above_jars};1));"")', "general")
-    pad.aside(L.names["temperature_median"], f'IFERROR(MEDIAN({jars(L.TEMPERATURE_USED)});"")', "0.0")
+    # Of whole jars only: a row that a bad drag has mixed up would make the sound ones look far off
+    pad.aside(L.names["temperature_median"], f'IFERROR(MEDIAN(IF({state}=1;{jars(L.TEMPERATURE_USED)};""));"")', "0.0",
+              array=L.names["temperature_median"])
     read.places(pad)
     # How this Calc writes decimals, and dates without a year
     pad.aside(L.names["point"], 'MID(0.5&"";2;1)', None)

@@ -37,12 +37,25 @@ def in_view(pad):
     sheet.frozen_rows = L.HEAD
 
 
+def _amount():
+    return f'{quoted(T["heading"]["amount"])}&CHAR(10)&IF({read.used("jar_unit")}="";"?";{read.used("jar_unit")})'
+
+
 def jar_headings(pad, row):
     """Of the jars: in view on the screen, and on their printed page."""
     for column, key in HEADINGS.items():
         pad.heading(f"{column}{row}", T["heading"][key])
-    pad.heading(f"{L.AMOUNT}{row}", None, formula=f'{quoted(T["heading"]["amount"])}&CHAR(10)&'
-                f'IF({read.used("jar_unit")}="";"?";{read.used("jar_unit")})')
+    pad.heading(f"{L.AMOUNT}{row}", None, formula=_amount())
+
+
+def jar_headings_below(pad, row):
+    """The same small, for the last printed page of the jars."""
+    small = dict(style="Jarbook unit", cell={"style:vertical-align": "top", "fo:wrap-option": "wrap", "fo:padding-left": "0mm"},
+                 paragraph={"fo:text-align": "center"}, letters={"fo:font-size": "7.5pt"})
+    for column, key in HEADINGS.items():
+        pad.sheet.put(f"{column}{row}", T["heading"][key], **small)
+    pad.sheet.put(f"{L.AMOUNT}{row}", formula=_amount(), **small)
+    pad.sheet.heights[row] = 7
 
 
 def _look():
