@@ -14,6 +14,9 @@ PACKAGES="
   poppler-utils
 "
 
+# Without a locale LibreOffice opens no file whose name is not plain ASCII.
+[ -n "${LC_ALL:-}${LC_CTYPE:-}${LANG:-}" ] || export LANG=C.UTF-8
+
 say() { printf '\n== %s\n' "$*"; }
 fail() {
     printf '\nfailed: %s\n' "$*" >&2

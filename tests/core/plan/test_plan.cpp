@@ -248,7 +248,11 @@ TEST(Plan, WishesOutOfRange) {
                 plan(jars, {1, 0.43});
             },
             RefusalKind::out_of_range, "target", {"0.43", "40, not 0.40"});
-        expect_refusal([&] { plan(jars, {1, 0}); }, RefusalKind::out_of_range, "target", {"empty"});
+        expect_refusal(
+            [&] {
+                plan(jars, {1, 0});
+            },
+            RefusalKind::out_of_range, "target", {"empty", "1 to 100"});
         expect_refusal([&] { plan(jars, {1, 101}); }, RefusalKind::out_of_range, "target", {"101"});
         expect_refusal([&] { plan({}, {1, 43}); }, RefusalKind::impossible, "volumes", {"no jar"});
         expect_refusal(

@@ -19,7 +19,7 @@ constexpr char usage[] =
     "  --random  so many documents of random formulas (5), from --seed on\n"
     "  --only    documents whose names begin so\n"
     "  --from    the document of this name and those after it\n"
-    "  --slice   each document with some of the commands, in turn, for every day\n"
+    "  --slice   every second document with some of the commands, in turn, for every day\n"
     "  --growth  times of Check this sheet, Why this error? and a plain copy for a size and ten\n"
     "            times as much\n";
 
@@ -90,8 +90,14 @@ void try_all(Runner& runner, const Wanted& wanted) {
     for (const HardDocument& hard : all) {
         begun = begun || hard.name == wanted.from;
         const bool meant = wanted.only.empty() || hard.name.starts_with(wanted.only);
-        if (begun && meant)
-            runner.try_all(hard, wanted.slice ? slice_of(commands, tried++) : commands);
+        if (!begun || !meant)
+            continue;
+        // Every day every second document; which ones, the seed says.
+        const std::size_t number = tried++;
+        if (!wanted.slice)
+            runner.try_all(hard, commands);
+        else if (number % 2 == wanted.seed % 2)
+            runner.try_all(hard, slice_of(commands, number / 2));
     }
 }
 
