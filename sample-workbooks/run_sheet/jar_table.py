@@ -115,14 +115,14 @@ def _what_counts(pad, row):
     pad.aside(f"{L.TEMPERATURE_USED}{row}", read.number(degrees, -20, 40, zero=False, correction=degree))
     pad.aside(f"{L.CUT_USED}{row}", f'IF(${L.STATE}{row}=1;IFERROR(INDEX({CUTS};MATCH(TRIM({cut});{CUTS};0));"");"")', None)
     auto = f'N(OR({kind}="stripping run";${L.CUT_USED}{row}="hearts"))'
-    pad.aside(f"{L.WEIGHT}{row}", blank_if(f"${L.STATE}{row}<>1") + read.number(keep, 0, 1000, default=auto) + ")", "general")
+    pad.aside(f"{L.WEIGHT}{row}", blank_if(f"${L.STATE}{row}<>1") + read.number(keep, 0, 1000, default=auto, more=f"AND({keep}>0;{keep}<1)") + ")", "general")
     pad.aside(f"{L.STATE}{row}", f"IF(COUNTA({jar(L.AMOUNT, row)}:{jar(L.TEMPERATURE, row)})=0;0;"
               f"IF(ISNUMBER(${L.VOLUME}{row});1;-1))", "0")
     unusable = read.bad_box((
         (BAD[L.AMOUNT], amount, f'${L.AMOUNT_USED}{row}=""'), (BAD[L.READING], reading, read.unless_waiting(f"${L.READING_USED}{row}", scale) + '=""'),
         (BAD[L.TEMPERATURE], degrees, read.unless_waiting(f"${L.TEMPERATURE_USED}{row}", degree) + '=""'), (BAD[L.CLOCK], clock, f'${L.SINCE}{row}=""'),
         (BAD[L.CUT_CHOSEN], cut, f"ISERROR(MATCH(TRIM({cut});{CUTS};0))"),
-        (BAD[L.KEEP], keep, f'IFERROR(({keep}<>"")*(MEDIAN({keep};0;1000)<>{keep});TRUE())')))
+        (BAD[L.KEEP], keep, f'IFERROR(({keep}<>"")*((MEDIAN({keep};0;1000)<>{keep})+({keep}>0)*({keep}<1));TRUE())')))
     pad.aside(f"{L.BAD}{row}", unusable, "0")
 
 

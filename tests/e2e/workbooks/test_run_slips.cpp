@@ -115,6 +115,7 @@ TEST_F(RunSlips, WordsForEachSlip) {
     EXPECT_EQ(said("jar_amount", 3, "76000"), "76000: more than the whole charge");
     EXPECT_EQ(said("jar_cut", 3, "heart"), "\"heart\": choose one of the list");
     EXPECT_EQ(said("jar_keep", 3, "-1"), "-1: use is 0, or 1 to 1000");
+    EXPECT_EQ(said("jar_keep", 3, here("0.5")), here("0.5") + ": use is 0, or 1 to 1000");
     EXPECT_EQ(said("jar_clock", 3, "ten"), "\"ten\" is no clock time: type it as 10:30");
     EXPECT_EQ(said("jar_clock", 3, "25:10"), "not a time of day: type it as 10:30");
     EXPECT_EQ(said("lot_volume", 0, "21 L"), "\"21 L\" is text: type the number alone");
