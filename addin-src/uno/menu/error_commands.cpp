@@ -36,8 +36,7 @@ std::vector<Place> error_cells(const Document& document, const Area& area) {
 }
 
 // A text on a run sheet ("a box holds an error: clear it"), and any that sends people to this
-// command
-// ("error: Jarbook ▸ Why this error?"), speaks of the errors of its row.
+// command ("error: Jarbook ▸ Why this error?"), speaks of the errors of its row.
 std::optional<Area> row_meant(const Document& document, const Place& cell) {
     const Value value = value_of(cell_at(document, cell));
     const auto* text = std::get_if<std::string>(&value);

@@ -226,8 +226,8 @@ TEST_F(Workbooks, SheetsPrintOnTheirPages) {
     const Document example = open_worked_example();
     for (const std::string& name : example.sheet_names())
         if (is_run_sheet(example, name))
-            expect_pages(example, name, 4,
-                         6); // jars two; Before and After two each with their folds open
+            // The jars two; Before and After one each, two with their folds open.
+            expect_pages(example, name, 4, 6);
     const Document blank = open_blank_run_log();
     expect_pages(blank, "Run 1", 4, 4); // Before, jars for thirty, After
     expect_pages(blank, "Guide", 2, 3);
