@@ -3,6 +3,17 @@
 // From a computed cell to the box that was typed into: FormulaParts::input_behind.
 namespace jarbook::menu {
 
+namespace {
+
+const Node& ungrouped(const Node& node) {
+    const Node* inner = &node;
+    while (inner->kind == Node::Kind::group)
+        inner = &inner->children.front();
+    return *inner;
+}
+
+} // namespace
+
 // The operators of "a/b/c", by the operands behind them.
 template <class Meant>
 bool FormulaParts::each_operand_behind_first(const Where& where, const Node& node,
@@ -33,20 +44,15 @@ bool FormulaParts::is_condition(const Where& where, const Node& node) const {
 // What a box counts with is "(INDEX(boxes;n)+correction)/(it lies in its range)", an error where it
 // does not.
 const Node& FormulaParts::without_guards(const Where& where, const Node& node) const {
-    const Node* inner = &node;
-    while (inner->kind == Node::Kind::group)
-        inner = &inner->children.front();
-    if (each_operand_behind_first(where, *inner, [&](const std::string& with, const Node& by) {
+    const Node& whole = ungrouped(node);
+    if (!each_operand_behind_first(where, whole, [&](const std::string& with, const Node& by) {
             return with == "/" && is_condition(where, by);
-        })) {
-        inner = &inner->children.front();
-        while (inner->kind == Node::Kind::group)
-            inner = &inner->children.front();
-        if (each_operand_behind_first(
-                where, *inner, [](const std::string& with, const Node&) { return with == "+"; }))
-            inner = &inner->children.front();
-    }
-    return *inner;
+        }))
+        return whole;
+    const Node& guarded = ungrouped(whole.children.front());
+    const bool corrected = each_operand_behind_first(
+        where, guarded, [](const std::string& with, const Node&) { return with == "+"; });
+    return corrected ? guarded.children.front() : guarded;
 }
 
 std::optional<Place> FormulaParts::handed_on_by(const Place& cell) {
