@@ -8,6 +8,7 @@
 #include "core/mixture/r22.hpp"
 #include "core/mixture/strength.hpp"
 #include "mixture/plain_r22.hpp"
+#include "support/published.hpp"
 #include "support/ranges.hpp"
 #include "support/refusals.hpp"
 

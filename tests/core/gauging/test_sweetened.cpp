@@ -6,6 +6,7 @@
 #include "core/mixture/sucrose.hpp"
 #include "mixture/plain_r22.hpp"
 #include "mixture/plain_sucrose.hpp"
+#include "support/published.hpp"
 #include "support/ranges.hpp"
 #include "support/refusals.hpp"
 

@@ -3,11 +3,6 @@
 // benchmark, where it is what STRENGTH is measured against.
 #pragma once
 
-#include "support/published.hpp"
-
-#include <cmath>
-#include <string>
-
 namespace plain_r22 {
 
 struct Coefficients {
@@ -21,20 +16,7 @@ struct Coefficients {
     }
 
 private:
-    Coefficients() {
-        const published::Table table("oiml_r22_coefficients.csv", 54);
-        for (std::size_t row = 0; row < table.rows(); ++row) {
-            const std::string& name = table.text(row, "name");
-            const auto k = static_cast<std::size_t>(table.number(row, "k"));
-            const double value = table.number(row, "value");
-            if (name == "A")
-                A[k] = value;
-            else if (name == "B")
-                B[k] = value;
-            else
-                C[static_cast<std::size_t>(table.number(row, "i"))][k] = value;
-        }
-    }
+    Coefficients();
 };
 
 // kg/m3 in vacuo: the sum as it is printed. In double its large terms cost up to 1e-9 kg/m3; in

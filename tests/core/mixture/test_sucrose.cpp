@@ -4,6 +4,7 @@
 #include "core/mixture/r22.hpp"
 #include "mixture/plain_r22.hpp"
 #include "mixture/plain_sucrose.hpp"
+#include "support/published.hpp"
 #include "support/ranges.hpp"
 #include "support/refusals.hpp"
 

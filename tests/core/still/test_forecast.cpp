@@ -6,12 +6,12 @@
 #include "core/still/pot_run.hpp"
 #include "core/still/run_cache.hpp"
 #include "still/plain_still.hpp"
+#include "support/ranges.hpp"
 #include "support/refusals.hpp"
 
 #include <cmath>
 #include <gtest/gtest.h>
 #include <map>
-#include <rapidcheck/gtest.h>
 #include <thread>
 #include <vector>
 

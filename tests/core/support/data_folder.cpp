@@ -1,9 +1,0 @@
-#include "support/published.hpp"
-
-namespace published {
-
-std::string data_folder() {
-    return JARBOOK_DATA;
-}
-
-} // namespace published
