@@ -2,6 +2,8 @@
 named cell its own, every published value whole."""
 
 import csv
+import functools
+import io
 import pathlib
 import re
 import subprocess
@@ -28,25 +30,30 @@ def make(folder):
     return [(pathlib.Path(folder) / name).read_bytes() for name in WORKBOOKS]
 
 
+@functools.cache
+def made():
+    """The workbooks, made once for all that look into them."""
+    with tempfile.TemporaryDirectory() as folder:
+        return make(folder)
+
+
 class Generator(unittest.TestCase):
     def test_same_bytes_each_time(self):
-        with tempfile.TemporaryDirectory() as one, tempfile.TemporaryDirectory() as two:
-            self.assertEqual(make(one), make(two))
+        with tempfile.TemporaryDirectory() as again:
+            self.assertEqual(made(), make(again))
 
     def test_packages_are_whole(self):
-        with tempfile.TemporaryDirectory() as folder:
-            make(folder)
-            for name in WORKBOOKS:
-                with zipfile.ZipFile(pathlib.Path(folder) / name) as package:
-                    self.assertEqual(package.infolist()[0].filename, "mimetype")
-                    self.assertEqual(package.infolist()[0].compress_type, zipfile.ZIP_STORED)
-                    names = set(package.namelist())
-                    for part in names - {"mimetype"}:
-                        ElementTree.fromstring(package.read(part))
-                    manifest = ElementTree.fromstring(package.read("META-INF/manifest.xml"))
-                    listed = {path for entry in manifest for key, path in entry.items()
-                              if key.endswith("full-path") and not path.endswith("/")}
-                    self.assertEqual(listed, names - {"mimetype", "META-INF/manifest.xml"})
+        for workbook in made():
+            with zipfile.ZipFile(io.BytesIO(workbook)) as package:
+                self.assertEqual(package.infolist()[0].filename, "mimetype")
+                self.assertEqual(package.infolist()[0].compress_type, zipfile.ZIP_STORED)
+                names = set(package.namelist())
+                for part in names - {"mimetype"}:
+                    ElementTree.fromstring(package.read(part))
+                manifest = ElementTree.fromstring(package.read("META-INF/manifest.xml"))
+                listed = {path for entry in manifest for key, path in entry.items()
+                          if key.endswith("full-path") and not path.endswith("/")}
+                self.assertEqual(listed, names - {"mimetype", "META-INF/manifest.xml"})
 
     def test_formulas_as_stored(self):
         for typed, expected in (
@@ -140,10 +147,8 @@ class Noticing(unittest.TestCase):
     (LibreOffice 7.4): so what reads boxes must hang on a cell that listens to all of them."""
 
     def test_what_reads_boxes_hangs_on_a_cell_that_listens_to_all_boxes(self):
-        with tempfile.TemporaryDirectory() as folder:
-            make(folder)
-            with zipfile.ZipFile(pathlib.Path(folder) / WORKBOOKS[0]) as package:
-                content = ElementTree.fromstring(package.read("content.xml"))
+        with zipfile.ZipFile(io.BytesIO(made()[0])) as package:
+            content = ElementTree.fromstring(package.read("content.xml"))
         seen = []
         for table in content.iter(Reader.TABLE + "table"):
             sheet, name = Reader(table), table.get(Reader.TABLE + "name")

@@ -1,7 +1,6 @@
-// Many changes in a row: nothing is drawn or announced in between.
+// Many changes in a row, of a document or of its names: nothing is drawn, announced or compiled in
+// between.
 #pragma once
-
-#include "uno/document/cell_address.hpp"
 
 #include <com/sun/star/document/XActionLockable.hpp>
 
@@ -9,8 +8,9 @@ namespace jarbook::menu {
 
 class ActionLock {
 public:
-    explicit ActionLock(const Document& document)
-        : lockable_(document, com::sun::star::uno::UNO_QUERY) {
+    explicit ActionLock(
+        const com::sun::star::uno::Reference<com::sun::star::uno::XInterface>& lockable)
+        : lockable_(lockable, com::sun::star::uno::UNO_QUERY) {
         if (lockable_.is())
             lockable_->addActionLock();
     }

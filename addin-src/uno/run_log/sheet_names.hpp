@@ -20,8 +20,9 @@ std::optional<Area> named_area(const Document& document, sal_Int32 sheet, const 
 // All of them that name an area.
 std::vector<SheetName> sheet_names(const Document& document, sal_Int32 sheet);
 
-// Adds it, or moves it where it is elsewhere.
-void set_sheet_name(const Document& document, sal_Int32 sheet, const SheetName& name);
+// Adds names that are not there yet.
+void add_sheet_names(const Document& document, sal_Int32 sheet,
+                     const std::vector<SheetName>& added);
 
 sal_Int32 sheet_count(const Document& document);
 

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/document/XActionLockable.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
@@ -159,8 +160,12 @@ void remove_local_names(const office::Sheet& sheet) {
     shared_office().call("removing names", [&] {
         const uno::Reference<sheet::XNamedRanges> names(
             properties(sheet)->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW);
+        // Without the lock Calc would compile all formulas anew for each name.
+        const uno::Reference<document::XActionLockable> lock(names, uno::UNO_QUERY_THROW);
+        lock->addActionLock();
         for (const rtl::OUString& name : names->getElementNames())
             names->removeByName(name);
+        lock->removeActionLock();
     });
 }
 
