@@ -54,6 +54,15 @@ Findings on_present_sheet(const PristineSheet& pristine, const Document& documen
     return findings;
 }
 
+// Another sheet of the log has names of its own. Looking closer means loading a log, which takes a
+// second.
+bool may_have_lost_its_names(const Document& document, sal_Int32 sheet) {
+    const auto names = sheet_names(document, sheet);
+    return names.empty() || std::any_of(names.begin(), names.end(), [](const SheetName& name) {
+               return name.name.starts_with("jar_");
+           });
+}
+
 } // namespace
 
 Findings check_run_sheet(const Context& context, const Document& document, sal_Int32 sheet) {
@@ -63,7 +72,8 @@ Findings check_run_sheet(const Context& context, const Document& document, sal_I
     Findings findings;
     const RunSheet kind = run_sheet_kind(document, sheet);
     // A run sheet that has lost its names is met in a run log only.
-    if (kind == RunSheet::present || (kind == RunSheet::none && book)) {
+    if (kind == RunSheet::present ||
+        (kind == RunSheet::none && book && may_have_lost_its_names(document, sheet))) {
         const PristineSheet pristine(context);
         const auto rows = rows_of_run_sheet(pristine, document, sheet);
         if (!rows)
