@@ -38,17 +38,18 @@ ScratchDocument::ScratchDocument(const Context& context, const Document& source,
                                  const OpCodes& codes)
     : source_(source), codes_(codes),
       scratch_(HiddenDocument::empty(context)), find_cells_{codes.name, codes.database_area,
-                                                            codes.array_part} {
+                                                            codes.array_part},
+      range_operator_(codes.function(":")) {
     take_over_settings(source_, scratch_.document());
     scratch_.only_compute();
-    for (const char* name : {"INDIRECT", "OFFSET", "SHEET", "SHEETS", "CELL", "FORMULA",
-                             "ISFORMULA", "SUBTOTAL", "AGGREGATE", "GETPIVOTDATA", "TABLE",
-                             "MULTIPLE.OPERATIONS", "INFO", "STYLE", "CURRENT", ":"})
+    for (const char* name :
+         {"INDIRECT", "OFFSET", "SHEET", "SHEETS", "CELL", "FORMULA", "ISFORMULA", "SUBTOTAL",
+          "AGGREGATE", "GETPIVOTDATA", "TABLE", "MULTIPLE.OPERATIONS", "INFO", "STYLE", "CURRENT"})
         find_cells_.insert(codes.function(name));
 }
 
 bool ScratchDocument::suffices(const Tokens& tokens) const {
-    return std::none_of(tokens.begin(), tokens.end(), [&](const Token& token) {
+    const bool sufficient = std::none_of(tokens.begin(), tokens.end(), [&](const Token& token) {
         if (find_cells_.contains(token.OpCode))
             return true;
         if (token.OpCode != codes_.push || token.Data.getValueTypeClass() != uno::TypeClass_STRUCT)
@@ -57,6 +58,37 @@ bool ScratchDocument::suffices(const Tokens& tokens) const {
         const auto area = menu::area_of(token.Data);
         return !area || area->first.sheet != area->last.sheet;
     });
+    if (!sufficient || !joins_cells(tokens))
+        return sufficient;
+    constexpr sal_Int64 most_cells = 100000; // more are not worth copying
+    const auto areas = around(tokens);
+    return std::all_of(areas.begin(), areas.end(), [](const Area& area) {
+        return sal_Int64{area.rows()} * area.columns() <= most_cells;
+    });
+}
+
+bool ScratchDocument::joins_cells(const Tokens& tokens) const {
+    return std::any_of(tokens.begin(), tokens.end(),
+                       [&](const Token& token) { return token.OpCode == range_operator_; });
+}
+
+std::vector<Area> ScratchDocument::around(const Tokens& tokens) const {
+    std::map<sal_Int32, Area> by_sheet;
+    for (const Token& token : tokens) {
+        const auto area =
+            token.OpCode == codes_.push ? menu::area_of(token.Data) : std::optional<Area>();
+        if (!area)
+            continue;
+        Area& whole = by_sheet.try_emplace(area->first.sheet, *area).first->second;
+        whole.first.column = std::min(whole.first.column, area->first.column);
+        whole.first.row = std::min(whole.first.row, area->first.row);
+        whole.last.column = std::max(whole.last.column, area->last.column);
+        whole.last.row = std::max(whole.last.row, area->last.row);
+    }
+    std::vector<Area> result;
+    for (const auto& [sheet, area] : by_sheet)
+        result.push_back(area);
+    return result;
 }
 
 sal_Int32 ScratchDocument::sheet_for(sal_Int32 source_sheet) {
@@ -73,6 +105,9 @@ sal_Int32 ScratchDocument::sheet_for(sal_Int32 source_sheet) {
 
 Tokens ScratchDocument::copied_for(const Tokens& tokens) {
     Tokens result = tokens;
+    if (joins_cells(tokens))
+        for (const Area& area : around(tokens))
+            copy_values(area);
     for (Token& token : result) {
         if (token.OpCode != codes_.push)
             continue;

@@ -9,6 +9,7 @@
 #include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <map>
 #include <set>
+#include <vector>
 
 namespace jarbook::menu {
 
@@ -30,6 +31,10 @@ public:
     static constexpr sal_Int32 entry_sheet = 0;
 
 private:
+    // Whether cells are joined to a range by an operator (A1:INDEX(…)): then all between counts.
+    bool joins_cells(const Tokens& tokens) const;
+    // All that lies between the cells that the tokens refer to, sheet by sheet.
+    std::vector<Area> around(const Tokens& tokens) const;
     sal_Int32 sheet_for(sal_Int32 source_sheet);
     void copy_values(const Area& area);
     // Whether the cell is here, brought with the sound cells around it: formulas down a column use
@@ -43,6 +48,7 @@ private:
     const OpCodes& codes_;
     HiddenDocument scratch_;
     std::set<sal_Int32> find_cells_; // operations that find cells by themselves
+    sal_Int32 range_operator_;
     std::map<sal_Int32, sal_Int32> sheets_;
     AreaCover copied_;
     std::set<Place> neighbourhoods_; // by their first cells

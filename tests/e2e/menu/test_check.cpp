@@ -123,6 +123,18 @@ TEST_F(Check, AFractionTypedIntoTheFormula) {
     EXPECT_TRUE(has_finding(check(), "A1", "odd", "40, not 0.40"));
 }
 
+// A1:INDEX(C1:C9;2) is A1:C2: what stands between counts, though no reference names it.
+TEST_F(Check, ARangeUpToAnIndexHasAllBetween) {
+    sheet().range("A1:C2").set_values({{1.0, 2.0, 4.0}, {8.0, 16.0, 32.0}});
+    cell("E1").set_formula("=IF(SUM(A1:INDEX(C1:C9;2))=63;SPIRIT.MASS(1;0.4);0)");
+    cell("E2").set_formula("=IF(SUM(A1:INDEX(C1:C9;1))=7;0;SPIRIT.MASS(1;0.4))");
+    cell("E3").set_formula("=IF(SUM(INDEX(B1:B9;2):A1)=27;SPIRIT.MASS(1;0.5);0)");
+    const Findings findings = check();
+    EXPECT_TRUE(has_finding(findings, "E1", "odd", "40, not 0.40"));
+    EXPECT_TRUE(has_finding(findings, "E3", "odd", "is 0.5 % vol"));
+    EXPECT_EQ(findings.size(), 2u);
+}
+
 TEST_F(Check, StrengthsThatRiseAlongARun) {
     sheet().range("A1:C5").set_values({{1.0, 80.0, "heads"},
                                        {1.0, 78.0, "hearts"},
