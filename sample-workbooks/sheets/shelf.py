@@ -12,7 +12,7 @@ from sheets.shelf_rows import T, say
 SHEET = "Shelf"
 # A to M together 239 mm: what a screen of 1366 points shows beside the sidebar.
 WIDTHS = {"A": 8, "B": 37, "C": 26, "D": 25.5, "E": 23.5, "F": 18.5, "G:J": 13, "K": 15, "L": 12.5, "M": 16, "N:P": 13.5,
-          "Q": 68, "R": 3, "S:BD": 14}
+          "Q": 68, "R": 3, "S:BF": 14}
 
 
 def _first(state, value, block, reason, key):
@@ -23,18 +23,18 @@ def _first(state, value, block, reason, key):
 
 def _look(sheet):
     boxes = sums.boxes()
-    odd, run = book.all(B["odd"]), f"$Q${sums.RUN_FIRST}:$Q${sums.RUN_LAST}"
+    odd, run = f'({book.all(B["fits"])}=1)*({book.all(B["said"])}>0)', f"$Q${sums.RUN_FIRST}:$Q${sums.RUN_LAST}"
     wrong = sums.BESIDE
-    odds = f'SUMPRODUCT((LEN({odd})>0)*1)'
+    odds = f"SUMPRODUCT({odd})"
     odd_runs = f'SUMPRODUCT((LEN({run})>0)*1)'
-    first_odd = f'MATCH(1;INDEX((LEN({odd})>0)*1;0);0)'
+    first_odd = f"MATCH(1;INDEX({odd};0);0)"
     first_run = f'MATCH(1;INDEX((LEN({run})>0)*1;0);0)'
     # What is merely odd is told once nothing is wrong.
     wrongs = f'({boxes.count_wrong()}+{wrong["wrong_lots"]}+{wrong["wrong_book"]})'
     count = f"IF({wrongs}>0;{wrongs};{odds}+{odd_runs})"
-    said = (f'IF({boxes.count_wrong()}>0;{boxes.first_wrong()};IF({wrong["wrong_lots"]}>0;{_first(L["state"], -1, lots, L["reason"], "in_lots")};'
-            f'IF({wrong["wrong_book"]}>0;{_first(B["fits"], 0, book, B["reason"], "in_book")};'
-            f'IF({odds}>0;{say("in_book", row=f"{first_odd}-1", what=f"INDEX({odd};{first_odd})")};'
+    said = (f'IF({boxes.count_wrong()}>0;{boxes.first_wrong()};IF({wrong["wrong_lots"]}>0;{_first(L["state"], -1, lots, L["said"], "in_lots")};'
+            f'IF({wrong["wrong_book"]}>0;{_first(B["fits"], 0, book, P.WORDS, "in_book")};'
+            f'IF({odds}>0;{say("in_book", row=f"{first_odd}-1", what=f"INDEX({book.all(P.WORDS)};{first_odd})")};'
             f'{say("in_runs", run=f"INDEX($B${sums.RUN_FIRST}:$B${sums.RUN_LAST};{first_run})", what=f"INDEX({run};{first_run})")}))))')
     none = f'IF({wrong["whole"]}=1;{in_formula(T["look_none"])};{in_formula(T["look_start"])})'
     sheet.put("S2", formula=count, style="Jarbook aside", fmt="0")

@@ -1,8 +1,9 @@
 """The lots of the Shelf: what was filled, what stands there now, what was lost since and in a year, where it went."""
 from sheets import shelf_places as P
-from sheets.shelf_places import B, L, LISTS, book, lots
-from sheets.shelf_rows import (MOST, NOTHING, SAY, T, day, first_bad, heads, mass_of, name, number, one_after_another, say, slip,
-                               strength_of, volume_of, words_box, word)
+from sheets.shelf_places import B, L, book, lots
+from sheets.shelf_rows import (MOST, NOTHING, day, first_bad, heads, mass_of, name, number, one_after_another, strength_of, volume_of,
+                               what_is_typed, word, words_box)
+from sheets.shelf_said import SAY, Said, T, right
 
 HEADS = (("A", "number"), (P.NAME, "lot"), (P.KIND, "kind"), (P.FROM, "from"), (P.VESSEL, "vessel"), (P.DATE, "date"),
          (P.LITRES, "litres"), (P.KILOGRAMS, "kilograms"), (P.STRENGTH, "strength"), (P.ALLOWED, "allowed"),
@@ -14,6 +15,8 @@ INPUTS = ((P.NAME, "name", "lot", None), (P.KIND, "kind", "kind", None), (P.FROM
           (P.ALLOWED, "allowed", "allowed", "0.0"))
 JUDGED = (P.KIND, P.DATE, P.LITRES, P.KILOGRAMS, P.STRENGTH, P.ALLOWED)
 KINDS = ("word", "date", (0.000001, MOST, False), (0.000001, MOST, False), (0, 100, True), (0, 100, False))
+SAID = Said(*P.SAID_OF_LOTS, ("kind", "date", "litres", "kilograms", "strength", "allowed"), KINDS,
+            ("no_name", "twice", "no_kind", "no_date", "both", "no_amount", "no_strength"))
 
 
 def _sum(what, row, key, *more):
@@ -25,38 +28,36 @@ def _counts(row):
     """(column, formula) of what counts of the boxes."""
     c = {key: f"${column}{row}" for key, column in L.items()}
     box = {column: lots.box(column, row) for column in P.BOXES}
-    filled = lots.filled(row)
-    kind = word(box[P.KIND], T["kinds"]["list"])
-    listed = "{" + "|".join(f'"{w}"' for w in T["kinds"]["list"]) + "}"
+    listed = f"${P.NAME}${P.KINDS_BAND + 2}:${P.NAME}${P.KINDS_BAND + 1 + len(T['kinds']['list'])}"
     yield "name", name(box[P.NAME])
-    yield "kind", f'IF({kind}=0;"";INDEX({listed};{kind}))'
+    yield "kind", f'IFERROR(INDEX({listed};{word(box[P.KIND], listed)});"")'
     yield "date", day(box[P.DATE])
     for key, column, (low, high, share) in (("litres", P.LITRES, KINDS[2]), ("kilograms", P.KILOGRAMS, KINDS[3]),
                                             ("strength", P.STRENGTH, KINDS[4]), ("allowed", P.ALLOWED, KINDS[5])):
         yield key, number(box[column], low, high, share)
-    yield "bad", first_bad([(box[column], f'{c[key]}<>""') for column, key in zip(JUDGED, (
+    yield "bad", first_bad([(box[column], f'{c[key]}=""') for column, key in zip(JUDGED, (
         "kind", "date", "litres", "kilograms", "strength", "allowed"))])
-    yield "typed", f'IF({c["bad"]}=0;"";IFERROR(CHOOSE({c["bad"]};{";".join(box[column] for column in JUDGED)});""))'
+    yield "typed", what_is_typed(lots, row, c["bad"], JUDGED)
     blended = f'COUNTIFS({book.all(B["where"])};{c["name"]};{book.all(B["what"])};4)'
-    labels = [T["heading"][key].replace("\n", " ") for key in ("kind", "date", "litres", "kilograms", "strength", "allowed")]
     none = f'AND({c["litres"]}="";{c["kilograms"]}="")'
+    say = SAID.code
+    # Not 0: the number of what is wrong, -1 if nothing is typed
     yield "reason", one_after_another(
-        (f"{filled}=0", '""'), (f'{c["bad"]}>0', slip(c["bad"], c["typed"], KINDS, labels)),
-        (f'{c["name"]}=""', say("no_name")),
-        (f'SUMPRODUCT(({lots.all(L["name"])}={c["name"]})*1)>1', say("twice", name=c["name"])),
+        (f"{lots.filled(row)}=0", -1), (f'{c["bad"]}>0', SAID.slip(c["bad"], c["typed"])), (f'{c["name"]}=""', say("no_name")),
+        (f'SUMPRODUCT(({lots.all(L["name"])}={c["name"]})*1)>1', say("twice")),
         (f'{c["kind"]}=""', say("no_kind")), (f'{c["date"]}=""', say("no_date")),
         (f'AND({c["litres"]}<>"";{c["kilograms"]}<>"")', say("both")),
-        (f'AND({none};{c["strength"]}="";{blended}>0)', '""'),
-        (none, say("no_amount")), (f'{c["strength"]}=""', say("no_strength")))
-    yield "volume", (f'IF(OR({filled}=0;{c["reason"]}<>"");"";IFERROR(IF({none};0;IF({c["litres"]}<>"";{c["litres"]};'
+        (f'AND({none};{c["strength"]}="";{blended}>0)', 0), (none, say("no_amount")), (f'{c["strength"]}=""', say("no_strength")))
+    yield "volume", (f'IF({c["reason"]};"";IFERROR(IF({none};0;IF({c["litres"]}<>"";{c["litres"]};'
                      f'SPIRIT.VOLUMEFROMMASS({c["kilograms"]};{c["strength"]})));""))')
     yield "alcohol", f'IF({c["volume"]}="";"";{c["volume"]}*N({c["strength"]})/100)'
     yield "mass", f'IF({c["volume"]}="";"";{mass_of(c["volume"], "N(" + c["strength"] + ")")})'
-    yield "state", f'IF({filled}=0;0;IF(ISNUMBER({c["volume"]});1;-1))'
+    yield "state", f'IF({c["reason"]}<0;0;IF(ISNUMBER({c["volume"]});1;-1))'
     spoilt = f'COUNTIFS({book.all(B["lot"])};$A{row}+1;{book.all(B["fits"])};0)+COUNTIFS({book.all(B["to"])};$A{row}+1;{book.all(B["fits"])};0)'
     yield "whole", f'IF({c["state"]}<>1;0;IF({spoilt}>0;0;1))'
-    made = name(box[P.FROM])
-    yield "origin", f'IF({made}="";"";{made})'
+    yield "origin", name(box[P.FROM])
+    typed = c["typed"]
+    yield "said", SAID.words(c["reason"], f'IF({c["reason"]}>{SAID.slips};{c["name"]};{typed})', right(typed))
 
 
 def _sums(row):
@@ -70,7 +71,7 @@ def _sums(row):
     for key, what in (("charged", 3), ("blended_out", 4), ("bottled", 5), ("withdrawn", 6)):
         yield key, whole(_sum("out", row, "lot", book.all(B["what"]), str(what)))
     for key, fill, out, loss in (("now", "alcohol", "out", "loss"), ("mass_now", "mass", "mass_out", "mass_loss")):
-        total = f'{c[fill]}+{_sum(out, row, "to")}-{_sum(out, row, "lot")}-{_sum(loss, row, "lot")}'
+        total = f'{c[fill]}+{c["blended_in"] if fill == "alcohol" else _sum(out, row, "to")}-{_sum(out, row, "lot")}-{_sum(loss, row, "lot")}'
         yield key, whole(f"IF(ABS({total})<{NOTHING};0;{total})")
     rows = f'{book.all("A")};{book.all(B["lot"])};$A{row}+1'
     yield "measured", whole(f'MAX(MAXIFS({rows};{book.all(B["what"])};1);MAXIFS({rows};{book.all(B["loss"])};"<>0"))')
@@ -115,7 +116,7 @@ def _page(row):
     moved = "&".join(f'IF({n}={i};"{w} ";"")' for i, w in enumerate(T["whats"]["list"], 1) if i > 1)
     entry = f'{moved}&IF({book.all(B["where"])}="";"";{book.all(B["where"])}&" ")&TEXT({book.all(B["volume"])};"0.00")&" L"'
     gone = f'TEXTJOIN("; ";TRUE();IF(({book.all(B["lot"])}=$A{row}+1)*({n}<>"")*({n}<>1);{entry};""))'
-    yield P.WORDS, None, (f'IF({c["state"]}=0;"";IF({c["reason"]}<>"";{c["reason"]};{gone}))')
+    yield P.WORDS, None, (f'IF({c["state"]}=0;"";IF({c["reason"]}>0;{c["said"]};{gone}))')
 
 
 def fill(sheet, rows):
@@ -132,12 +133,13 @@ def fill(sheet, rows):
                       validation=helps[key])
         for key, formula in (*_counts(row), *_sums(row)):
             sheet.put(f"{L[key]}{row}", formula=formula, fmt="date" if key == "date" else None if key in (
-                "name", "kind", "origin", "reason", "typed") else "0.0000", style="Jarbook aside")
+                "name", "kind", "origin", "said", "typed") else "0.0000", style="Jarbook aside")
         for column, fmt, formula in _page(row):
             words = column == P.WORDS
             sheet.put(f"{column}{row}", formula=formula, fmt=fmt, array=f"{column}{row}" if words else None,
                       letters={"fo:font-size": "7.5pt"} if words else None,
                       style="Jarbook check" if words else "Jarbook result" if column == P.ALCOHOL_NOW else "Jarbook computed")
+    SAID.put(sheet)
     first, cells = lots.first, lots.rows
     sheet.condition(cells(P.WORDS), f'${L["state"]}{first}=-1', "Jarbook query check")
     sheet.condition(cells(P.LOSS_YEAR), f'AND(ISNUMBER(${P.LOSS_YEAR}{first});ISNUMBER(${L["allowed"]}{first});'

@@ -32,8 +32,12 @@ class Block:
         """The rows above this one."""
         return f"${column}${self.top}:INDEX({self.all(column)};$A{row})"
 
+    @property
+    def boxes(self):
+        return f"${BOXES[0]}${self.top}:${BOXES[-1]}${self.foot}"
+
     def filled(self, row):
-        return f"COUNTA(INDEX(${BOXES[0]}${self.top}:${BOXES[-1]}${self.foot};$A{row}+1;0))"
+        return f"COUNTA(INDEX({self.boxes};$A{row}+1;0))"
 
     def rows(self, column, last=None):
         return f"{column}{self.first}:{last or column}{self.last}"
@@ -58,17 +62,20 @@ def _letters(first, names):
 
 # Beside the page. Alcohol in L, mass in kg in vacuo: both add exactly, and litres and strength follow from them.
 L = _letters("S", "name kind date litres kilograms strength allowed bad typed reason state whole origin volume alcohol "
-             "mass now mass_now blended_in charged blended_out bottled withdrawn measured days")
+             "mass now mass_now blended_in charged blended_out bottled withdrawn measured days said")
 B = _letters("S", "name what date litres kilograms strength bad typed lot where to waits since reason_box before "
              "mass_before strength_before volume_before strength_moved volume alcohol mass over reason fits out mass_out loss "
-             "mass_loss volume_left volume_squared alcohol_squared weighed_days blended_days odd")
+             "mass_loss volume_left volume_squared alcohol_squared weighed_days blended_days said quoted figure")
 # Lists to choose from: column, rows
-LISTS = {"lots": ("BB", LOTS), "places": ("BC", LOTS + RUNS_SHOWN), "runs": ("BD", RUNS_SHOWN)}
+LISTS = {"lots": ("BD", LOTS), "places": ("BE", LOTS + RUNS_SHOWN), "runs": ("BF", RUNS_SHOWN)}
 POINT, PURE = f"$S${lots.band}", f"$T${lots.band}"      # the decimal sign; density of ethanol
-LAST_BESIDE = "BD"
+LAST_BESIDE = "BF"
 ALL_RUNS = f"$U${lots.band}"                            # how many runs there are
 # 0; what hangs on it notices that a drag over boxes is undone (see run_sheet/read.py)
 NOTICED = f"$V${lots.band}"
+OTHER_POINT = f"$W${lots.band}"                         # the sign that is no decimal sign here
+# Below the book, where no row is inserted: words to choose from, and what the rows say of themselves (column, first row)
+WHATS, SAID_OF_LOTS, SAID_OF_BOOK = (("X", KINDS_BAND), ("Y", KINDS_BAND), ("AF", KINDS_BAND))
 # The measuring errors: what counts of each box
 SIDE = ("A", "E", "F", "G", "H", "J", "S")
 BOX_ROWS = {name: SEASON_BAND + 2 + i for i, name in enumerate(("reading_tolerance", "reading_scatter", "volume_tolerance"))}

@@ -1,14 +1,14 @@
-"""What lots and movements of the Shelf have in common: boxes read by place, what counts of each, what is said of one
-that cannot be used, and strength and volume from alcohol and mass."""
+"""What lots and movements of the Shelf have in common: boxes read by place, what counts of each, which one cannot be
+used, and strength and volume from alcohol and mass. Every letter of a row is read a hundred and twenty times: a
+formula names a box as seldom as can be, and stands as Calc would write it."""
 from odf.formula import plain
 from odf.workbook import Validation, one_of
 
-from common.texts import in_formula, texts
-from sheets.shelf_places import POINT, PURE
+from common.texts import in_formula
+from sheets import shelf_places as P
+from sheets.shelf_places import PURE
+from sheets.shelf_said import FIRST_DAY, LAST_DAY, SAY, T
 
-T = texts("shelf")
-SAY, SLIP = T["say"], texts("boxes")["say"]
-FIRST_DAY, LAST_DAY = 36526, 73050       # 2000 to 2099, as Calc counts days
 MOST = 1000000
 
 
@@ -18,15 +18,21 @@ def say(key, **places):
 
 def number(cell, low, high, share=False):
     """The number in a box if it is one from low to high. MEDIAN takes no notice of a text or a blank that it is
-    referred to: then the middle comes, which is neither."""
-    wrong = f"MEDIAN({cell};{plain(low)};{plain(high)})<>{cell}"
-    if share:
-        wrong = f"OR({wrong};AND({cell}>0;{cell}<1))"
-    return f'IFERROR(IF({cell}="";"";IF({wrong};"";{cell}));"")'
+    referred to: then the middle comes, which is neither, and the number is divided by FALSE."""
+    return f'IFERROR({_in_range(cell, low, high)}{f"/NOT(AND({cell}>0;{cell}<1))" if share else ""};"")'
+
+
+def number_or(words, cell, low, high):
+    """The same, or that one word."""
+    return f'IFERROR(IF(LOWER(TRIM({cell}))="{words}";"{words}";{_in_range(cell, low, high)});"")'
+
+
+def _in_range(cell, low, high):
+    return f"{cell}/(MEDIAN({cell};{plain(low)};{plain(high)})={cell})"
 
 
 def day(cell):
-    return f'IFERROR(IF({cell}="";"";IF(MEDIAN({cell};{FIRST_DAY};{LAST_DAY})<>{cell};"";INT({cell})));"")'
+    return f'IFERROR(INT({_in_range(cell, FIRST_DAY, LAST_DAY)});"")'
 
 
 def name(cell):
@@ -35,47 +41,26 @@ def name(cell):
 
 
 def word(cell, words):
-    """The place of a word in its list, 0 if it is not there."""
-    listed = "{" + "|".join(f'"{w}"' for w in words) + "}"
-    return f"IFERROR(MATCH(TRIM({cell});{listed};0);0)"
+    """The place of a word in a list that stands in cells."""
+    return f"MATCH(TRIM({cell});{words};0)"
 
 
 def first_bad(boxes):
-    """The first box that is filled and does not count: (box, the test that it counts)..."""
+    """The first box that is filled and does not count: (box, what is true when nothing counts of it)..."""
     out = "0"
-    for i, (cell, counts) in reversed(list(enumerate(boxes, 1))):
-        out = f'IF(IFERROR(AND({cell}<>"";NOT({counts}));TRUE());{i};{out})'
+    for i, (cell, nothing) in reversed(list(enumerate(boxes, 1))):
+        out = f'IF(IFERROR(({nothing})*({cell}<>"");1);{i};{out})'
     return out
 
 
-def slip(bad, typed, kinds, labels):
-    """What to say of the box number `bad`, whose content stands in `typed` (nothing for an error).
-    `kinds`: "word", "date", or (low, high, share) of each box."""
-    bare = f'SUBSTITUTE({typed};"%";"")'
-    swapped = f'IF({POINT}=".";SUBSTITUTE({bare};",";".");SUBSTITUTE({bare};".";","))'
-    text = (f'IF(ISNUMBER(IFERROR(NUMBERVALUE({swapped};{POINT});""));{in_formula(SLIP["text_number"], typed=typed, number=swapped)};'
-            f'{in_formula(SLIP["text"], typed=typed)})')
-    said = []
-    for kind in kinds:
-        if kind == "word":
-            said.append(in_formula(SLIP["not_listed"], typed=f'{typed}&""'))
-        elif kind == "date":
-            said.append(say("date", typed=f'{typed}&""'))
-        else:
-            low, high, share = kind
-            out = in_formula(SLIP["range"], typed=typed, low=plain(low), high=plain(high))
-            if high < FIRST_DAY:
-                out = f'IF(AND({typed}>={FIRST_DAY};{typed}<={LAST_DAY});{in_formula(SLIP["date"])};{out})'
-            if share:
-                out = (f'IF(AND({typed}>0;{typed}<1);'
-                       f'{in_formula(SLIP["share"], typed=typed, percent=f"ROUND(100*{typed};6)")};{out})')
-            said.append(f"IF(ISTEXT({typed});{text};{out})")
-    label = f'CHOOSE({bad};{";".join(chr(34) + label + chr(34) for label in labels)})'
-    return say("box", box=label, what=f'IF({typed}="";{in_formula(SLIP["an_error"])};CHOOSE({bad};{";".join(said)}))')
+def what_is_typed(block, row, bad, boxes):
+    """The content of the box number `bad` of these columns, nothing for an error."""
+    places = ";".join(str(P.BOXES.index(column) + 1) for column in boxes)
+    return f'IF({bad}=0;"";IFERROR(INDEX({block.boxes};$A{row}+1;CHOOSE({bad};{places}));""))'
 
 
-def one_after_another(*tests, last='""'):
-    """The text of the first test that holds: (condition, text)..."""
+def one_after_another(*tests, last="0"):
+    """The result of the first test that holds: (condition, result)..."""
     out = last
     for condition, text in reversed(tests):
         out = f"IF({condition};{text};{out})"
@@ -83,7 +68,7 @@ def one_after_another(*tests, last='""'):
 
 
 # What a lot is made of is held as alcohol (L) and mass (kg in vacuo), which add exactly; below this it is empty.
-NOTHING = "1E-9"
+NOTHING = "0.000000001"     # as Calc writes it
 
 
 def strength_of(alcohol, mass):

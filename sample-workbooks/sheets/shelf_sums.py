@@ -146,6 +146,7 @@ def _season(sheet, data):
 def _beside(sheet, count):
     cells = run_cells("run", count)
     sheet.put(P.POINT.replace("$", ""), formula='MID(0.5&"";2;1)', style="Jarbook aside")
+    sheet.put(P.OTHER_POINT.replace("$", ""), formula=f'IF({P.POINT}=".";",";".")', style="Jarbook aside")
     sheet.put(PURE.replace("$", ""), formula="SPIRIT.DENSITY(100;20)", style="Jarbook aside")
     sheet.put(ALL_RUNS.replace("$", ""), formula=f"ROWS({cells})-1", style="Jarbook aside", fmt="0")
     whole = f"$A${P.TITLE}:$Q${max(P.BOX_ROWS.values()) + 1}"
@@ -160,13 +161,15 @@ def _beside(sheet, count):
         sheet.put(f"{column}{lots.head}", name, style="Jarbook unit")
     named = lots.all(L["name"])
     count_runs = f"MIN({P.RUNS_SHOWN};{ALL_RUNS})"
+    place = f"(ROW()-ROW($A${lots.top}))"
     for name, (column, many) in LISTS.items():
         for i in range(many):
+            row = lots.first + i
             # The latest runs first
-            run = f'INDEX({cells};{ALL_RUNS}-{i})&""'
-            formula = {"lots": f'INDEX({named};{i + 2})&""', "runs": f'IF({i}>={count_runs};"";{run})',
-                       "places": f'IF({i}<{count_runs};{run};IF({i}-{count_runs}<{P.LOTS};INDEX({named};{i + 2}-{count_runs})&"";""))'}[name]
-            sheet.put(f"{column}{lots.first + i}", formula=formula, style="Jarbook aside")
+            run = f'INDEX({cells};{ALL_RUNS}+1-{place})&""'
+            formula = {"lots": f'${L["name"]}{row}&""', "runs": f'IF({place}>{count_runs};"";{run})',
+                       "places": f'IF({place}<={count_runs};{run};IF({place}-{count_runs}<={P.LOTS};INDEX({named};1+{place}-{count_runs})&"";""))'}[name]
+            sheet.put(f"{column}{row}", formula=formula, style="Jarbook aside")
 
 
 def fill(sheet, count, data):
