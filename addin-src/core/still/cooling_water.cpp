@@ -2,6 +2,7 @@
 
 #include "core/base/refusal.hpp"
 #include "core/mixture/r22.hpp"
+#include "core/mixture/temperature.hpp"
 #include "core/still/run_cache.hpp"
 #include "core/still/run_heat.hpp"
 #include "core/still/running_time.hpp"
@@ -22,7 +23,8 @@ double cooling_water(const Charge& charge_l, double stop, double rise_k,
     require_reflux(reflux);
     const PotRun::Progress end = when_shown(*run, "stop", stop);
     const double joules =
-        charge_l.volume * heat_condensed(*run, end, reflux, distillate_temperature_c + 273.15);
+        charge_l.volume *
+        heat_condensed(*run, end, reflux, distillate_temperature_c + zero_celsius_k);
     const double kg = joules / (1000.0 * cooling_water_capacity * rise_k);
     return 1000.0 * kg / r22::density_at_20c()(0.0);
 }
