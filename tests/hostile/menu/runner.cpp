@@ -192,10 +192,11 @@ bool Runner::try_one(const HardDocument& hard, office::Document& document,
         const int wanted = command == "addRun" ? 1 : command == "removeRun" ? -1 : 0;
         // A sheet that had no row, or a row that had no sheet, may be given or lose it.
         const bool in_step = runs.registered - runs_before.registered == more;
-        // Mending puts lost names back, by which a run sheet is known again.
-        if (more != wanted && command != "addRun" && command != "mendBoxes")
+        // These put lost names back, by which a run sheet is known again.
+        const bool names_come_back = command == "mendBoxes" || command == "insertJar";
+        if (more != wanted && command != "addRun" && !names_come_back)
             fault(hard.name, command, std::to_string(more) + " run sheets more: " + answer.text);
-        if (!in_step && command != "mendBoxes" && runs_before.sheets == runs_before.registered)
+        if (!in_step && !names_come_back && runs_before.sheets == runs_before.registered)
             fault(hard.name, command, "runs and register out of step: " + answer.text);
     }
     return after == before;
