@@ -53,6 +53,7 @@ set(PACKED
     Addons.xcu              ${CMAKE_SOURCE_DIR}/extension/Addons.xcu
     Accelerators.xcu        ${CMAKE_SOURCE_DIR}/extension/Accelerators.xcu
     template/Jarbook/jarbook-run-log.ots    ${CMAKE_BINARY_DIR}/workbooks/jarbook-run-log.ots
+    workbooks/jarbook-run-sheet.ots         ${CMAKE_BINARY_DIR}/workbooks/jarbook-run-sheet.ots
     workbooks/jarbook-worked-example.ods    ${CMAKE_BINARY_DIR}/workbooks/jarbook-worked-example.ods
 )
 

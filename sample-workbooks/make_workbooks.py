@@ -3,7 +3,8 @@
 
     make_workbooks.py CATALOGUE_FOLDER VERSION OUT_FOLDER [RUNS]
 
-writes jarbook-run-log.ots (the blank run log, a template), the same as jarbook-run-log.ods, and
+writes jarbook-run-log.ots (the blank run log, a template), the same as jarbook-run-log.ods,
+jarbook-run-sheet.ots (its run sheet and register alone: what the commands take from it, and quick to open) and
 jarbook-worked-example.ods; with RUNS also
 many-runs.ods, the season of the example's house over and over until there are so many, to measure with. Python's
 standard library only; the same sources give the same bytes.
@@ -54,6 +55,13 @@ def run_log(version, catalogue):
     return whole(version, "Jarbook run log", catalogue, {"Run 1": {}})
 
 
+def run_sheet_alone(version):
+    book = workbook(version, "Jarbook run sheet")
+    run_sheet.add(book, "Run 1", {})
+    register.add(book, ["Run 1"])
+    return book
+
+
 def worked_example(version, catalogue):
     book = whole(version, "Jarbook worked example", catalogue, dict(season.runs()), invented("season-plan"), invented("liqueur"),
                  invented("instruments"), ("Run 1", "Run 4", "Run 7", "Run 5"), invented("shelf"))
@@ -75,6 +83,7 @@ def main():
     out.mkdir(parents=True, exist_ok=True)
     run_log(version, catalogue).save(out / "jarbook-run-log.ots", template=True)
     run_log(version, catalogue).save(out / "jarbook-run-log.ods")
+    run_sheet_alone(version).save(out / "jarbook-run-sheet.ots", template=True)
     worked_example(version, catalogue).save(out / "jarbook-worked-example.ods")
     if len(sys.argv) == 5:
         many_runs(version, catalogue, int(sys.argv[4])).save(out / "many-runs.ods")

@@ -21,7 +21,7 @@ sys.path.insert(0, str(SOURCES))
 from run_sheet import entries, layout, season, sheet as runsheet  # noqa: E402
 from odf.formula import split_address, stored  # noqa: E402
 
-WORKBOOKS = ("jarbook-run-log.ots", "jarbook-worked-example.ods")
+WORKBOOKS = ("jarbook-run-log.ots", "jarbook-run-sheet.ots", "jarbook-worked-example.ods")
 
 
 def make(folder):
@@ -54,6 +54,23 @@ class Generator(unittest.TestCase):
                 listed = {path for entry in manifest for key, path in entry.items()
                           if key.endswith("full-path") and not path.endswith("/")}
                 self.assertEqual(listed, names - {"mimetype", "META-INF/manifest.xml"})
+
+    def test_the_run_sheet_alone_is_that_of_the_log(self):
+        def tables(workbook):
+            with zipfile.ZipFile(io.BytesIO(workbook)) as package:
+                content = ElementTree.fromstring(package.read("content.xml"))
+            found = {}
+            for table in content.iter(Reader.TABLE + "table"):
+                cells = [[(key, value) for key, value in element.items() if not key.endswith("name")]
+                         for element in table.iter()]
+                names = [name.items() for name in table.iter(Reader.TABLE + "named-range")]
+                found[table.get(Reader.TABLE + "name")] = (cells, names, list(table.itertext()))
+            return found
+
+        log, alone = tables(made()[0]), tables(made()[1])
+        self.assertEqual(["Run 1", "Runs"], list(alone))
+        for name, table in alone.items():
+            self.assertEqual(log[name], table)
 
     def test_formulas_as_stored(self):
         for typed, expected in (

@@ -54,8 +54,7 @@ Findings on_present_sheet(const PristineSheet& pristine, const Document& documen
     return findings;
 }
 
-// Another sheet of the log has names of its own. Looking closer means loading a log, which takes a
-// second.
+// Another sheet of the log has names of its own. Looking closer means loading a run sheet.
 bool may_have_lost_its_names(const Document& document, sal_Int32 sheet) {
     const auto names = sheet_names(document, sheet);
     return names.empty() || std::any_of(names.begin(), names.end(), [](const SheetName& name) {

@@ -93,7 +93,7 @@ sal_Int32 first_run_sheet(const Document& document) {
 } // namespace
 
 PristineSheet::PristineSheet(const Context& context)
-    : url_(packed_url(context, packed::run_log)),
+    : url_(packed_url(context, packed::run_sheet)),
       log_(HiddenDocument::from_template(context, url_)), sheet_(first_run_sheet(log_.document())),
       jars_(jar_rows(log_.document(), sheet_)), names_(sheet_names(log_.document(), sheet_)) {}
 

@@ -11,7 +11,7 @@ namespace jarbook::menu {
 
 class PristineSheet {
 public:
-    // Opens the packed run log. Throws Obstacle if it is not whole.
+    // Opens the packed run sheet. Throws Obstacle if it is not whole.
     explicit PristineSheet(const Context& context);
 
     const Document& document() const { return log_.document(); }
