@@ -4,7 +4,7 @@
     make_workbooks.py CATALOGUE_FOLDER VERSION OUT_FOLDER [RUNS]
 
 writes jarbook-run-log.ots (the blank run log, a template), the same as jarbook-run-log.ods,
-jarbook-run-sheet.ots (its run sheet and register alone: what the commands take from it, and quick to open) and
+jarbook-run-sheet.ots (its guide, run sheet and register alone: what the commands take from it, and quick to open) and
 jarbook-worked-example.ods; with RUNS also
 many-runs.ods, the season of the example's house over and over until there are so many, to measure with. Python's
 standard library only; the same sources give the same bytes.
@@ -57,6 +57,9 @@ def run_log(version, catalogue):
 
 def run_sheet_alone(version):
     book = workbook(version, "Jarbook run sheet")
+    # As in the log, the sheet that is open has no charts: those of a sheet taken from a document without it were not
+    # drawn in a window (LibreOffice 7.4).
+    guide.add(book, False)
     run_sheet.add(book, "Run 1", {})
     register.add(book, ["Run 1"])
     return book

@@ -68,7 +68,7 @@ class Generator(unittest.TestCase):
             return found
 
         log, alone = tables(made()[0]), tables(made()[1])
-        self.assertEqual(["Run 1", "Runs"], list(alone))
+        self.assertEqual(["Guide", "Run 1", "Runs"], list(alone))
         for name, table in alone.items():
             self.assertEqual(log[name], table)
 

@@ -7,7 +7,7 @@ namespace jarbook::menu {
 
 namespace packed {
 inline constexpr char run_log[] = "template/Jarbook/jarbook-run-log.ots";
-// Run sheet and register of a blank run log alone.
+// Guide, run sheet and register of a blank run log alone.
 inline constexpr char run_sheet[] = "workbooks/jarbook-run-sheet.ots";
 inline constexpr char worked_example[] = "workbooks/jarbook-worked-example.ods";
 inline constexpr char functions[] = "functions.html";

@@ -4,17 +4,26 @@
 
 #include <algorithm>
 #include <cmath>
+#include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/document/XActionLockable.hpp>
+#include <com/sun/star/document/XExporter.hpp>
+#include <com/sun/star/document/XFilter.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
+#include <com/sun/star/drawing/XDrawPagesSupplier.hpp>
 #include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/lang/XServiceInfo.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
 #include <com/sun/star/util/XProtectable.hpp>
 #include <com/sun/star/view/XSelectionSupplier.hpp>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <sstream>
+#include <unistd.h>
 
 namespace jarbook::e2e {
 
@@ -142,6 +151,39 @@ std::string hidden_of(const office::Sheet& sheet) {
              used.columns(), "column ");
         return hidden.str();
     });
+}
+
+std::vector<std::string> pictures_of_charts(const office::Document& document, int index) {
+    const auto file = std::filesystem::temp_directory_path() /
+                      ("jarbook-chart-" + std::to_string(getpid()) + ".png");
+    std::vector<std::string> pictures;
+    shared_office().call_in_main_thread("drawing charts", [&] {
+        const uno::Reference<drawing::XDrawPagesSupplier> supplier(document.uno(),
+                                                                   uno::UNO_QUERY_THROW);
+        const uno::Reference<container::XIndexAccess> shapes(
+            supplier->getDrawPages()->getByIndex(index), uno::UNO_QUERY_THROW);
+        for (sal_Int32 i = 0; i < shapes->getCount(); ++i) {
+            const uno::Reference<lang::XServiceInfo> shape(shapes->getByIndex(i),
+                                                           uno::UNO_QUERY_THROW);
+            if (!shape->supportsService("com.sun.star.drawing.OLE2Shape"))
+                continue;
+            const uno::Reference<document::XExporter> exporter(
+                shared_office().service("com.sun.star.drawing.GraphicExportFilter"),
+                uno::UNO_QUERY_THROW);
+            exporter->setSourceDocument({shape, uno::UNO_QUERY_THROW});
+            uno::Sequence<beans::PropertyValue> how(2);
+            how.getArray()[0].Name = "URL";
+            how.getArray()[0].Value <<= office::to_uno("file://" + file.string());
+            how.getArray()[1].Name = "MediaType";
+            how.getArray()[1].Value <<= rtl::OUString("image/png");
+            uno::Reference<document::XFilter>(exporter, uno::UNO_QUERY_THROW)->filter(how);
+            std::ifstream in(file, std::ios::binary);
+            pictures.emplace_back(std::istreambuf_iterator<char>(in),
+                                  std::istreambuf_iterator<char>());
+        }
+    });
+    std::filesystem::remove(file);
+    return pictures;
 }
 
 void remove_sheet(const office::Document& document, const std::string& name) {

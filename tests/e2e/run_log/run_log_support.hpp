@@ -40,6 +40,9 @@ std::string page_of(const office::Sheet& sheet);
 // Rows and columns that are hidden: "8-12 20-21 P Q".
 std::string hidden_of(const office::Sheet& sheet);
 
+// Each chart of a sheet, from 0 on, as it is drawn: the bytes of a PNG.
+std::vector<std::string> pictures_of_charts(const office::Document& document, int index);
+
 void remove_sheet(const office::Document& document, const std::string& name);
 // As a person duplicates a sheet.
 void duplicate_sheet(const office::Document& document, const std::string& name,

@@ -90,6 +90,9 @@ TEST_F(AddRun, APristineSheetWithItsRow) {
         range = replaced(range, "Run 2", "Run 1");
     }
     EXPECT_EQ(own, charts);
+    const auto pictures = pictures_of_charts(log, 1);
+    EXPECT_EQ(pictures.size(), 2u);
+    EXPECT_TRUE(pictures_of_charts(log, 2) == pictures);
 
     // Its row in Runs.
     NamedSheet book(log, "Runs");
