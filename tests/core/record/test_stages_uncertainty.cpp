@@ -4,6 +4,7 @@
 #include "record/invented_jars.hpp"
 #include "support/refusals.hpp"
 
+#include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 #include <gtest/gtest.h>
 #include <string>
@@ -83,6 +84,45 @@ TEST(StagesUncertainty, GrowsWithTheScatterAndFallsWithTheJars) {
     for (Lot& jar : millilitres.read)
         jar.volume *= 1000.0;
     EXPECT_NEAR(millilitres(0.3, 0.3), Jars(0.3)(0.3, 0.3), 1e-6);
+}
+
+// What scatter alone leaves open, once more from its definition: psi(r) = r (1 - (r/c)^2)^2 and its
+// slope by differences, over the jars' deviations from the fit (Street, Carroll and Ruppert 1988);
+// the reach c from a jar's weight.
+TEST(StagesUncertainty, OfScatterIsThatOfTheMEstimate) {
+    Jars jars;
+    const double off[] = {0.1, -0.5, 0.3, 0.9, -0.2, -0.7, 0.4, -0.1, -0.3};
+    for (std::size_t i = 0; i < jars.read.size(); ++i)
+        jars.read[i].strength += off[i];
+    const StagesFit fit = fit_stages(jars.charge, jars.read);
+    const auto strengths = [&](double stages) {
+        return jar_strengths(jars.charge, fit.jars, stages, standard_pressure_hpa);
+    };
+    const auto fitted = strengths(fit.stages);
+    const auto more = strengths(fit.stages + 0.005);
+    const auto less = strengths(fit.stages - 0.005);
+    double volume = 0.0, squares = 0.0, slope = 0.0, normal = 0.0, own = 0.0;
+    double weights = 0.0, weights_squared = 0.0;
+    for (std::size_t i = 0; i < fit.jars.size(); ++i) {
+        const double v = fit.jars[i].volume;
+        const double r = fit.jars[i].strength - fitted[i];
+        const double reach = std::fabs(r) / std::sqrt(1.0 - std::sqrt(fit.weights[i] / v));
+        const auto psi = [&](double x) { return x * std::pow(1.0 - std::pow(x / reach, 2), 2); };
+        const double by_stages = (more[i] - less[i]) / 0.01;
+        volume += v;
+        squares += v * std::pow(psi(r), 2);
+        slope += v * (psi(r + 1e-5) - psi(r - 1e-5)) / 2e-5;
+        normal += v * by_stages * by_stages;
+        own += std::pow(v * by_stages, 2);
+        weights += fit.weights[i];
+        weights_squared += std::pow(fit.weights[i], 2);
+    }
+    EXPECT_LT(slope, 0.9 * volume) << "or the test could not tell";
+    const double one = std::sqrt(squares / (volume - own / normal) * own) / normal * volume / slope;
+    const double degrees = weights * weights / weights_squared - 1.0;
+    const double t = quantile(boost::math::students_t(degrees), 0.975);
+    // Half of what covers 95 %; slopes by differences are good to some 1e-4.
+    EXPECT_NEAR(jars(0.001, 0.001) / (0.5 * t * one), 1.0, 1e-3);
 }
 
 TEST(StagesUncertainty, RefusesWhatIsKnownExactlyAndWhatStagesRefuses) {
