@@ -247,6 +247,39 @@ TEST(Reconciliation, HoldsAStrengthAtZero) {
     }
 }
 
+// Several lots near water, read so that some would hold less than no alcohol: those that stay held
+// at the end pull outwards, or letting them go would fit better (Karush, Kuhn and Tucker).
+TEST(Reconciliation, WhatIsHeldPullsOutwards) {
+    std::mt19937_64 random(20261128);
+    const auto between = [&](double low, double high) {
+        return std::uniform_real_distribution<double>(low, high)(random);
+    };
+    int several = 0;
+    for (int i = 0; i < 1000; ++i) {
+        RunReadings run;
+        run.common_strength_tolerance = between(0.0, 2.0);
+        const auto add = [&](Direction direction, double volume, double strength) {
+            run.lots.push_back({direction, volume, strength, between(0.3, 8.0), between(0.1, 6.0),
+                                run.lots.size()});
+        };
+        add(Direction::in, 10.0, between(20.0, 40.0));
+        add(Direction::out, between(2.5, 5.5), between(70.0, 96.0));
+        for (int lot = 0; lot < 5; ++lot)
+            add(i % 2 == 0 || between(0.0, 1.0) < 0.6 ? Direction::out : Direction::in,
+                between(0.2, 3.0),
+                between(0.0, 1.0) < 0.7 ? between(0.0, 1.5) : between(98.0, 100.0));
+        const RunReconciled found = reconciled_run(run);
+        if (found.all.ended != Ended::found)
+            continue;
+        several += found.held.size() > 1;
+        for (std::size_t k = 0; k < found.held.size(); ++k)
+            EXPECT_LE(found.held[k].value == 0.0 ? found.all.held_pull[k] : -found.all.held_pull[k],
+                      0.0)
+                << "run " << i << ", value " << found.held[k].at;
+    }
+    EXPECT_GT(several, 50);
+}
+
 TEST(Reconciliation, ComesToRestFromBadStarts) {
     // One reading 50 and 300 of its standard uncertainties off, up and down.
     for (const double size : {50.0, 300.0})
