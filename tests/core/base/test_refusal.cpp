@@ -36,6 +36,23 @@ TEST(Refusal, NumbersWithFixedDecimals) {
     EXPECT_EQ(fixed_text(-std::numeric_limits<double>::max(), 9).size(), 1u + 309u + 10u);
 }
 
+TEST(Refusal, OnlyATinyAmountIsToldToBeZero) {
+    const auto told = [](double amount) {
+        try {
+            require_amount("volume", amount);
+        } catch (const Refusal& refusal) {
+            return refusal.sentence();
+        }
+        return std::string();
+    };
+    const std::string hint = "Too small to count";
+    EXPECT_NE(told(1e-300).find(hint), std::string::npos) << told(1e-300);
+    for (const double amount : {-1.0, -1e-300, 1e300, HUGE_VAL}) {
+        ASSERT_NE(told(amount), "") << amount;
+        EXPECT_EQ(told(amount).find(hint), std::string::npos) << told(amount);
+    }
+}
+
 TEST(Refusal, AValueIsToldApartFromItsLimit) {
     EXPECT_EQ(number_text_apart(101.0, 100.0), "101");
     EXPECT_EQ(number_text_apart(100.0000001, 100.0), "100.0000001");
