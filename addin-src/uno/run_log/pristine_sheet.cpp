@@ -147,7 +147,7 @@ std::vector<SheetName> lost_names(const PristineSheet& pristine, const Document&
 
 int put_names_back(const PristineSheet& pristine, const Document& document, const RowsOf& rows) {
     const auto lost = lost_names(pristine, document, rows);
-    add_sheet_names(document, rows.sheet(), lost);
+    set_sheet_names(document, rows.sheet(), lost);
     return static_cast<int>(lost.size());
 }
 

@@ -6,6 +6,7 @@
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
+#include <com/sun/star/sheet/XNamedRange.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
 #include <com/sun/star/table/CellAddress.hpp>
 
@@ -64,13 +65,22 @@ std::vector<SheetName> sheet_names(const Document& document, sal_Int32 sheet) {
     return result;
 }
 
-void add_sheet_names(const Document& document, sal_Int32 sheet,
-                     const std::vector<SheetName>& added) {
+void set_sheet_names(const Document& document, sal_Int32 sheet,
+                     const std::vector<SheetName>& wanted) {
     const auto names = names_of(document, sheet);
     const ActionLock lock(names); // else each name would compile all formulas of the document anew
-    for (const SheetName& name : added)
-        names->addNewByName(ustring(name.name), absolute(document, name.area),
-                            table::CellAddress(static_cast<sal_Int16>(sheet), 0, 0), 0);
+    for (const SheetName& name : wanted) {
+        const rtl::OUString known = ustring(name.name);
+        const rtl::OUString content = absolute(document, name.area);
+        if (names->hasByName(known)) {
+            const uno::Reference<sheet::XNamedRange> there(names->getByName(known),
+                                                           uno::UNO_QUERY_THROW);
+            there->setContent(content);
+        } else {
+            names->addNewByName(known, content,
+                                table::CellAddress(static_cast<sal_Int16>(sheet), 0, 0), 0);
+        }
+    }
 }
 
 sal_Int32 sheet_count(const Document& document) {

@@ -20,9 +20,9 @@ std::optional<Area> named_area(const Document& document, sal_Int32 sheet, const 
 // All of them that name an area.
 std::vector<SheetName> sheet_names(const Document& document, sal_Int32 sheet);
 
-// Adds names that are not there yet.
-void add_sheet_names(const Document& document, sal_Int32 sheet,
-                     const std::vector<SheetName>& added);
+// Adds them; one that is there, but names other cells or none, is moved.
+void set_sheet_names(const Document& document, sal_Int32 sheet,
+                     const std::vector<SheetName>& wanted);
 
 sal_Int32 sheet_count(const Document& document);
 

@@ -14,6 +14,7 @@
 #include <com/sun/star/drawing/XDrawPagesSupplier.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/lang/XServiceInfo.hpp>
+#include <com/sun/star/sheet/XNamedRange.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
@@ -208,6 +209,17 @@ void remove_local_names(const office::Sheet& sheet) {
         for (const rtl::OUString& name : names->getElementNames())
             names->removeByName(name);
         lock->removeActionLock();
+    });
+}
+
+void point_nowhere(const office::Sheet& sheet, const std::vector<std::string>& names) {
+    shared_office().call("pointing names nowhere", [&] {
+        const uno::Reference<sheet::XNamedRanges> all(
+            properties(sheet)->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW);
+        for (const std::string& name : names)
+            uno::Reference<sheet::XNamedRange>(all->getByName(office::to_uno(name)),
+                                               uno::UNO_QUERY_THROW)
+                ->setContent("#REF!");
     });
 }
 

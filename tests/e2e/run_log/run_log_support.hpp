@@ -48,6 +48,8 @@ void remove_sheet(const office::Document& document, const std::string& name);
 void duplicate_sheet(const office::Document& document, const std::string& name,
                      const std::string& copy);
 void remove_local_names(const office::Sheet& sheet);
+// Names of a sheet whose cells are gone.
+void point_nowhere(const office::Sheet& sheet, const std::vector<std::string>& names);
 
 // The sheet on which the runs are registered.
 std::string register_sheet(const office::Document& document);

@@ -175,6 +175,17 @@ TEST_F(MendBoxes, OnASheetWithMoreJarsAndWithoutNames) {
     EXPECT_EQ(check_sheet(log, 1).size(), 0u);
 }
 
+// A name is there, but its cells are gone.
+TEST_F(MendBoxes, ANameWithoutItsCells) {
+    const auto names = local_names(sheet.sheet());
+    point_nowhere(sheet.sheet(), {"kept_strength", "bottling_strength"});
+    ASSERT_NE(local_names(sheet.sheet()), names);
+    EXPECT_TRUE(has_finding(check_sheet(log, 1), "A1", "odd", "names"));
+    const Said said = call_at(log, run, "A1", "mendBoxes");
+    ASSERT_TRUE(said.done) << said.text;
+    EXPECT_EQ(local_names(sheet.sheet()), names);
+}
+
 TEST_F(MendBoxes, WhereItCannotItSaysWhy) {
     EXPECT_TRUE(refused(call_at(log, "Guide", "A1", "mendBoxes"), "no run sheet"));
     // Rows inserted by hand, above the jars.
