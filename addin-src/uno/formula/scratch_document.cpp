@@ -61,10 +61,10 @@ bool ScratchDocument::suffices(const Tokens& tokens) const {
     if (!sufficient || !joins_cells(tokens))
         return sufficient;
     constexpr sal_Int64 most_cells = 100000; // more are not worth copying
-    const auto areas = around(tokens);
-    return std::all_of(areas.begin(), areas.end(), [](const Area& area) {
-        return sal_Int64{area.rows()} * area.columns() <= most_cells;
-    });
+    for (const auto& [sheet, area] : around(tokens))
+        if (sal_Int64{area.rows()} * area.columns() > most_cells)
+            return false;
+    return true;
 }
 
 bool ScratchDocument::joins_cells(const Tokens& tokens) const {
@@ -72,7 +72,7 @@ bool ScratchDocument::joins_cells(const Tokens& tokens) const {
                        [&](const Token& token) { return token.OpCode == range_operator_; });
 }
 
-std::vector<Area> ScratchDocument::around(const Tokens& tokens) const {
+std::map<sal_Int32, Area> ScratchDocument::around(const Tokens& tokens) const {
     std::map<sal_Int32, Area> by_sheet;
     for (const Token& token : tokens) {
         const auto area =
@@ -85,10 +85,7 @@ std::vector<Area> ScratchDocument::around(const Tokens& tokens) const {
         whole.last.column = std::max(whole.last.column, area->last.column);
         whole.last.row = std::max(whole.last.row, area->last.row);
     }
-    std::vector<Area> result;
-    for (const auto& [sheet, area] : by_sheet)
-        result.push_back(area);
-    return result;
+    return by_sheet;
 }
 
 sal_Int32 ScratchDocument::sheet_for(sal_Int32 source_sheet) {
@@ -106,7 +103,7 @@ sal_Int32 ScratchDocument::sheet_for(sal_Int32 source_sheet) {
 Tokens ScratchDocument::copied_for(const Tokens& tokens) {
     Tokens result = tokens;
     if (joins_cells(tokens))
-        for (const Area& area : around(tokens))
+        for (const auto& [sheet, area] : around(tokens))
             copy_values(area);
     for (Token& token : result) {
         if (token.OpCode != codes_.push)

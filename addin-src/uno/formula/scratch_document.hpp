@@ -9,7 +9,6 @@
 #include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <map>
 #include <set>
-#include <vector>
 
 namespace jarbook::menu {
 
@@ -33,8 +32,8 @@ public:
 private:
     // Whether cells are joined to a range by an operator (A1:INDEX(…)): then all between counts.
     bool joins_cells(const Tokens& tokens) const;
-    // All that lies between the cells that the tokens refer to, sheet by sheet.
-    std::vector<Area> around(const Tokens& tokens) const;
+    // All that lies between the cells that the tokens refer to, by sheets.
+    std::map<sal_Int32, Area> around(const Tokens& tokens) const;
     sal_Int32 sheet_for(sal_Int32 source_sheet);
     void copy_values(const Area& area);
     // Whether the cell is here, brought with the sound cells around it: formulas down a column use

@@ -73,6 +73,10 @@ uno::Reference<beans::XPropertySet> properties(const office::Sheet& sheet) {
     return {sheet.uno(), uno::UNO_QUERY_THROW};
 }
 
+uno::Reference<sheet::XNamedRanges> names_of(const office::Sheet& sheet) {
+    return {properties(sheet)->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW};
+}
+
 } // namespace
 
 std::vector<std::string> undo_titles(const office::Document& document) {
@@ -174,7 +178,7 @@ std::vector<std::string> pictures_of_charts(const office::Document& document, in
             exporter->setSourceDocument({shape, uno::UNO_QUERY_THROW});
             uno::Sequence<beans::PropertyValue> how(2);
             how.getArray()[0].Name = "URL";
-            how.getArray()[0].Value <<= office::to_uno("file://" + file.string());
+            how.getArray()[0].Value <<= office::to_url(file);
             how.getArray()[1].Name = "MediaType";
             how.getArray()[1].Value <<= rtl::OUString("image/png");
             uno::Reference<document::XFilter>(exporter, uno::UNO_QUERY_THROW)->filter(how);
@@ -201,8 +205,7 @@ void duplicate_sheet(const office::Document& document, const std::string& name,
 
 void remove_local_names(const office::Sheet& sheet) {
     shared_office().call("removing names", [&] {
-        const uno::Reference<sheet::XNamedRanges> names(
-            properties(sheet)->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW);
+        const auto names = names_of(sheet);
         // Without the lock Calc would compile all formulas anew for each name.
         const uno::Reference<document::XActionLockable> lock(names, uno::UNO_QUERY_THROW);
         lock->addActionLock();
@@ -214,8 +217,7 @@ void remove_local_names(const office::Sheet& sheet) {
 
 void point_nowhere(const office::Sheet& sheet, const std::vector<std::string>& names) {
     shared_office().call("pointing names nowhere", [&] {
-        const uno::Reference<sheet::XNamedRanges> all(
-            properties(sheet)->getPropertyValue("NamedRanges"), uno::UNO_QUERY_THROW);
+        const auto all = names_of(sheet);
         for (const std::string& name : names)
             uno::Reference<sheet::XNamedRange>(all->getByName(office::to_uno(name)),
                                                uno::UNO_QUERY_THROW)
